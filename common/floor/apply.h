@@ -1,0 +1,18 @@
+#pragma once
+// apply: takes an event into the floor. Total; replay uses only this; the client's mirror too.
+
+#include <cstdint>
+#include <vector>
+
+#include "common/floor/event.h"
+#include "common/floor/state.h"
+
+namespace squeezeout {
+
+void apply(Floor& floor, const Event& event);
+
+// The same floors have the same hash, on every machine. `since`: glue-ups that ended earlier do not count (a client does not
+// hold them).
+[[nodiscard]] std::uint64_t floor_hash(const Floor& floor, Instant since = Instant::min());
+
+}  // namespace squeezeout

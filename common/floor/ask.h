@@ -1,0 +1,40 @@
+#pragma once
+// Questions that change nothing: what a joint needs, the earliest moment, and why not sooner. A client asks its own mirror of
+// the floor; the answer is a quote, and only Reserve makes it true.
+
+#include <optional>
+#include <variant>
+#include <vector>
+
+#include "common/base/result.h"
+#include "common/floor/command.h"
+#include "common/floor/refusal.h"
+#include "common/floor/state.h"
+
+namespace squeezeout {
+
+struct Quote {
+  Demand demand;
+  SheetId sheet;
+  Slot slot;
+  Seconds waited_for_gear{};  // later by this than with unlimited gear
+};
+// The earliest slot for what `wanted` asks (its `start`, when given, is tried exactly and DoesNotFit says what is next).
+[[nodiscard]] Result<Quote, Refusal> earliest(const Floor& floor, const Reserve& wanted, Instant now);
+// The earliest other time for a glue-up that is reserved or displaced.
+[[nodiscard]] Result<Quote, Refusal> earliest_for(const Floor& floor, GlueUpId glue_up, Instant after, Instant now);
+
+// The next step of a build that has no glue-up yet; nullopt when the chain is through.
+struct NextStep { BuildId build; int step = 0; RecipeId recipe; };
+[[nodiscard]] std::optional<NextStep> next_step(const Floor& floor, BuildId build);
+
+// Gear at an instant: what is free now, and when the next piece comes back.
+struct GearNow {
+  GearKindId kind;
+  int stock = 0, broken = 0, held = 0, free = 0;   // stock = broken + held + free
+  std::optional<Instant> more_at;                  // planned
+  std::vector<HeldBy> holders;                     // glue-ups, ordered by end
+};
+[[nodiscard]] std::vector<GearNow> gear_now(const Floor& floor, Instant now);
+
+}  // namespace squeezeout

@@ -1,0 +1,57 @@
+#pragma once
+// Commands: what a bench, the steward or a timer asks of the floor.
+//   Requests ask and may be refused (reserve, move, start, stock). Facts happened and are taken, with the time at which they
+//   happened (clamps on, clamps off, spoiled, broken, climate): a plan that a fact breaks is mended, not the fact.
+//   `knowingly` is the builder's override of a time or an hour: one press, and it is on record.
+
+#include <optional>
+#include <string>
+#include <variant>
+
+#include "common/base/ids.h"
+#include "common/floor/shop.h"
+#include "common/time/span.h"
+
+namespace squeezeout {
+
+enum class Override { no, knowingly };
+
+struct LoadShop { Shop shop; };  // ids in it are ignored; keys decide
+struct Reserve {
+  RecipeId recipe;
+  BuildId build;  // 0: none
+  int step = 0;   // of the build; must be the recipe's place in the chain
+  BuilderId builder;
+  BenchId bench;
+  SheetId sheet;                 // 0: the recipe's usual glue
+  Instant after{};               // wanted from here on (reports count the wait from it)
+  std::optional<Instant> start;  // exactly then, or refused; none: the earliest after `after`
+  Override hours = Override::no;
+};
+struct Move { GlueUpId glue_up; Instant start{}; Override hours = Override::no; };  // also gives a displaced one its new time
+struct Cancel { GlueUpId glue_up; };
+struct Start { GlueUpId glue_up; Override over = Override::no; };  // glue is wet now
+struct ClampsOn { GlueUpId glue_up; Instant at{}; };
+struct ClampsOff { GlueUpId glue_up; Instant at{}; Override over = Override::no; };  // at: "really off at"
+struct Scraped { GlueUpId glue_up; Instant at{}; Override over = Override::no; };   // the work after waiting is done
+struct Late { GlueUpId glue_up; Seconds by{}; };   // of a running one: clamps stay on that much longer
+struct Spoiled { GlueUpId glue_up; Instant at{}; std::string note; };
+struct Undo { GlueUpId glue_up; };                 // takes back the last press on this glue-up
+struct GearBroken { GearKindId kind; int count = 0; std::string reason; };
+struct GearMended { GearKindId kind; int count = 0; };
+struct SetStock { GearKindId kind; int count = 0; };
+struct ClimateReading { Celsius air; Percent humidity; };
+struct Tick {};                                    // a timer: brings the floor up to its instant
+
+using Body = std::variant<LoadShop, Reserve, Move, Cancel, Start, ClampsOn, ClampsOff, Scraped, Late, Spoiled, Undo,
+                          GearBroken, GearMended, SetStock, ClimateReading, Tick>;
+
+// at: the server's clock, never earlier than the command before; time is data.
+struct Stamped {
+  CommandId id;
+  DeviceId by;
+  Instant at{};
+  Body body;
+};
+
+}  // namespace squeezeout

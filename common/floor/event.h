@@ -1,0 +1,28 @@
+#pragma once
+// Events: what became of the floor. They carry whole records with all results in them (lengths, instants, gear), so that
+// replay runs no formula, no search and no zone rule.
+
+#include <variant>
+
+#include "common/floor/glue_up.h"
+#include "common/floor/shop.h"
+
+namespace squeezeout {
+
+enum class Change {
+  reserved, moved, cancelled, started, clamps_on, clamps_off, scraped, late, spoiled, undone,
+  overran,    // the plan's end passed and no press came: the claim was made longer
+  displaced,  // a fact took its place away
+  finished,   // its wait is over and nothing is left to be done on it
+};
+inline constexpr int kChanges = 13;
+
+struct ShopLoaded { Shop shop; };
+struct GlueUpChanged { Change what = Change::reserved; GlueUp after; };
+struct OutageChanged { Outage after; };  // an empty span: it is over and gone
+struct StockSet { GearKindId kind; int count = 0; };
+struct ClimateRead { Instant at{}; Celsius air; Percent humidity; };
+
+using Event = std::variant<ShopLoaded, GlueUpChanged, OutageChanged, StockSet, ClimateRead>;
+
+}  // namespace squeezeout

@@ -1,0 +1,55 @@
+#pragma once
+// The shop as its file describes it: who works there, when, with what gear, glues and recipes, and what is being built.
+//   Shape    every vector is ordered by id; ids are given by the floor when a shop is loaded (keys keep their ids for good)
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "common/gear/kind.h"
+#include "common/plan/recipe.h"
+#include "common/time/hours.h"
+#include "common/trade/adhesive.h"
+
+namespace squeezeout {
+
+struct Bench {
+  BenchId id;
+  std::string key, name;
+  friend bool operator==(const Bench&, const Bench&) = default;
+};
+
+struct Builder {
+  BuilderId id;
+  std::string key, name;
+  BenchId bench;                   // where this builder usually stands
+  std::optional<WeekHours> hours;  // none: the shop's
+  friend bool operator==(const Builder&, const Builder&) = default;
+};
+
+struct Build {
+  BuildId id;
+  std::string key, name;         // "No. 14", a person reads it
+  BuilderId builder;
+  std::vector<RecipeId> steps;   // the chain, first glue-up first
+  int done_before = 0;           // steps finished before the shop used squeezeout
+  std::optional<Instant> due;
+  friend bool operator==(const Build&, const Build&) = default;
+};
+
+struct Shop {
+  std::string name;
+  std::string zone;  // IANA
+  WeekHours hours;
+  Celsius climate_celsius{20};
+  Percent climate_humidity{50};
+  std::vector<Bench> benches;
+  std::vector<Builder> builders;
+  std::vector<GearKind> gear;
+  std::vector<AdhesiveSheet> sheets;
+  std::vector<Recipe> recipes;
+  std::vector<Build> builds;
+  friend bool operator==(const Shop&, const Shop&) = default;
+};
+
+}  // namespace squeezeout

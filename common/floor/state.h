@@ -1,0 +1,52 @@
+#pragma once
+// The floor: the whole state of the shop. It changes by apply() alone.
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "common/floor/event.h"
+#include "common/floor/glue_up.h"
+#include "common/floor/shop.h"
+#include "common/gear/ledger.h"
+#include "common/plan/slot.h"
+#include "common/time/hours.h"
+
+namespace squeezeout {
+
+struct Floor {
+  std::optional<Shop> shop;
+  std::map<GlueUpId, GlueUp> glue_ups;   // all, also those that are over
+  std::map<GlueUpId, GlueUp> before;     // of live ones, the record before the last press: what undo brings back
+  std::map<OutageId, Outage> outages;    // those that are on
+  std::map<GearKindId, int> stock_set;   // stock changed at the bench since the shop file
+  ClimateRead climate{};
+  std::uint32_t last_glue_up = 0, last_outage = 0;
+
+  // Kept by apply() from the records above.
+  GearLedger gear;
+  BuilderLedger builders;
+  std::map<BuildId, std::map<int, GlueUpId>> chain;  // build -> step -> its glue-up that is not cancelled or spoiled
+  std::multimap<Instant, GlueUpId> due;              // when a live one next needs a look without a press: see settle()
+  std::optional<Zone> zone;
+
+  // Look-ups. The pointer is null when there is no such thing.
+  const GlueUp* glue_up(GlueUpId id) const;
+  const GearKind* kind(GearKindId id) const;
+  const Recipe* recipe(RecipeId id) const;
+  const AdhesiveSheet* sheet(SheetId id) const;
+  const Builder* builder(BuilderId id) const;
+  const Bench* bench(BenchId id) const;
+  const Build* build(BuildId id) const;
+
+  Hours hours_for(BuilderId builder) const;  // CHECKs that a shop is loaded
+};
+
+inline constexpr std::size_t kMaxLiveGlueUps = 20'000;
+inline constexpr Seconds kStartGrace = Minutes{15};    // reserved and not started this long after its time: displaced
+inline constexpr Seconds kOverrunStep = Minutes{5};    // clamps still on past the plan: the claim grows by this
+inline constexpr Seconds kUndoWindow = Minutes{60};
+inline constexpr Seconds kFactBack = std::chrono::hours{24 * 7};  // a fact may be told this late
+
+}  // namespace squeezeout

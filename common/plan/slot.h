@@ -1,0 +1,95 @@
+#pragma once
+// The earliest slot: where the whole chain of a glue-up fits, over all its gear, its builder and the opening hours.
+//   Shape    stage -> open -> clamped -> release -> waiting. Gear is held from stage to the END of release; dwell that ends
+//            outside hours holds it until the next opening. Stage and open are one attended stretch, release is another.
+//   Units    dwell and wait are elapsed time, hours are civil (time/hours.h)
+//   Cost     bounded by kMaxTries rejected stretches and kHorizon
+
+#include <optional>
+#include <span>
+#include <variant>
+#include <vector>
+
+#include "common/gear/ledger.h"
+#include "common/plan/recipe.h"
+#include "common/time/hours.h"
+
+namespace squeezeout {
+
+// The instants of one glue-up. stage_begin <= open_begin <= clamped_begin <= release_begin <= release_end <= ready_at.
+struct PhaseTimes {
+  Instant stage_begin{}, open_begin{}, clamped_begin{}, release_begin{}, release_end{}, ready_at{};
+  Span held() const { return {stage_begin, release_end}; }
+  friend auto operator<=>(const PhaseTimes&, const PhaseTimes&) = default;
+};
+
+// Why a stretch of starts was rejected, as facts.
+struct GearShort {  // of all kinds that would do, too few are free together
+  GearNeed need;
+  std::vector<GearKindId> kinds;  // good enough, least capable first; none: the shop owns nothing that would do
+  int wanted = 0, free = 0, owned = 0;
+  std::vector<HeldBy> holders;    // ordered by end
+};
+struct ShopClosed { Instant until{}; };      // or the builder's own hours
+struct BuilderBusy { BuilderId builder; GlueUpId with; Instant until{}; };
+struct NotReadyYet { GlueUpId waits_for; Instant until{}; };  // the build's earlier glue-up
+using Fact = std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet>;
+
+struct Hindrance {
+  Span starts;  // the starts that this fact rules out
+  Fact fact;
+};
+
+struct Slot {
+  PhaseTimes times;
+  std::vector<Held> held;
+  std::vector<Hindrance> why_not_earlier;  // covers [after, times.stage_begin), in order
+};
+struct NoSlot {
+  std::vector<Hindrance> why;  // the last ones, when there are many
+};
+
+struct BusyOwn { GlueUpId glue_up; Span span; };
+
+// Attended time of builders: who is busy with what, when.
+class BuilderLedger {
+ public:
+  void put(BuilderId builder, GlueUpId glue_up, std::vector<Span> attended);  // replaces; a builder 0 with no spans removes
+  // The first attended span of the builder that overlaps, not counting `except`.
+  std::optional<BusyOwn> busy(BuilderId builder, Span span, GlueUpId except = {}) const;
+
+ private:
+  std::map<BuilderId, std::set<std::pair<Span, GlueUpId>>> lanes_;
+  std::map<GlueUpId, std::pair<BuilderId, std::vector<Span>>> by_glue_up_;
+};
+
+// What the finder looks at. References: lives no longer than the floor that it looks at.
+struct SlotView {
+  const GearLedger& gear;
+  const BuilderLedger& builders;
+  std::span<const GearKind> kinds;
+  const Hours& hours;  // shop and builder together
+};
+
+struct SlotQuery {
+  Demand demand;
+  BuilderId builder;
+  Instant after{};                          // no start before
+  std::optional<NotReadyYet> waits_for;     // the build's earlier glue-up, when it ends after `after`
+  GlueUpId ignoring;                        // this glue-up's own claims count as free (it is being moved)
+  enum class Hours { keep, ignore } attended = Hours::keep;  // ignore: a builder works after closing, knowingly
+};
+
+inline constexpr Seconds kHorizon = std::chrono::hours{24 * 60};
+inline constexpr int kMaxTries = 20'000;
+
+// The earliest slot at or after query.after, on whole minutes unless it is query.after itself.
+[[nodiscard]] Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query);
+// Whether it fits exactly at `start`; the hindrances when not.
+[[nodiscard]] Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query, Instant start);
+
+// Meets every need from what is free over the span, least capable first. nullopt: they cannot all be met together.
+[[nodiscard]] std::optional<std::vector<Held>> choose_gear(const SlotView& view, std::span<const GearNeed> needs, Span span,
+                                                           GlueUpId ignoring);
+
+}  // namespace squeezeout

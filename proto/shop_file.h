@@ -1,0 +1,38 @@
+#pragma once
+// The shop file: Protobuf text format of message Shop, for people and version control; and gear as CSV.
+//   Refuses  every mistake at once, each with file, line, field, what is wrong and what would be right; nothing is half loaded
+//   Source   RFC 4180 for CSV
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "common/base/result.h"
+#include "common/floor/shop.h"
+
+namespace squeezeout {
+
+struct FileMistake {
+  std::string file;
+  int line = 0, column = 0;  // from 1; 0: the whole file
+  std::string field;         // "recipe[3].glue"
+  std::string what;          // "no adhesive has the key \"hidee\""
+  std::string mend;          // "use one of: hide, fish, ... or add it"
+};
+[[nodiscard]] std::string to_text(const FileMistake& m);  // shop.textproto:41:3: recipe[3].glue: what. Mend: ...
+
+// `file` is the name used in mistakes; `text` its content. Ids in the result are given by order, from 1.
+[[nodiscard]] Result<Shop, std::vector<FileMistake>> read_shop_file(std::string_view file, std::string_view text);
+// Diffs well: one field a line, in the schema's order, ids left out. read(write(s)) == s.
+[[nodiscard]] std::string write_shop_file(const Shop& shop);
+
+// Gear as a table: key,name,class,count,units,style,opening_mm,throat_mm,length_mm,force_newton,screw,size,outline,hot
+[[nodiscard]] std::string write_gear_csv(const std::vector<GearKind>& gear);
+[[nodiscard]] Result<std::vector<GearKind>, std::vector<FileMistake>> read_gear_csv(std::string_view file,
+                                                                                    std::string_view text);
+
+// RFC 4180 rows, for every table that leaves or enters the program.
+[[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);  // ends in CRLF
+[[nodiscard]] Result<std::vector<std::vector<std::string>>, FileMistake> csv_rows(std::string_view file, std::string_view text);
+
+}  // namespace squeezeout
