@@ -17,16 +17,20 @@ BEGIN {
   sees["proto"] = floor "proto "
   edge = floor "common/report proto "
   sees["server"] = edge "server "
-  sees["client"] = edge "client "
-  sees["tools"] = edge "tools "
-  sees["tests"] = edge "server client tools tests "
+  shared = edge "client/sync client/words "  # the mirror and its words, which know no window
+  sees["client/sync"] = shared
+  sees["client/words"] = shared
+  sees["client"] = shared "client "
+  sees["tools"] = shared "tools "
+  sees["tests"] = shared "server client tools tests "
 }
 
-# "common/plan/slot.h" -> "common/plan", "server/store/store.h" -> "server", "vector" -> ""
+# "common/plan/slot.h" -> "common/plan", "server/store/store.h" -> "server", "vector" -> "";
+# of client/ only sync and words are layers of their own.
 function layer(path,    parts) {
   if (path !~ /^(common|proto|server|client|tools|tests)\//) return ""
   split(path, parts, "/")
-  return parts[1] == "common" ? parts[1] "/" parts[2] : parts[1]
+  return parts[1] == "common" || path ~ /^client\/(sync|words)\// ? parts[1] "/" parts[2] : parts[1]
 }
 
 function complain(what, rule, mend) {
