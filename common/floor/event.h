@@ -17,11 +17,27 @@ enum class Change {
 };
 inline constexpr int kChanges = 13;
 
-struct ShopLoaded { Shop shop; };
-struct GlueUpChanged { Change what = Change::reserved; GlueUp after; };
-struct OutageChanged { Outage after; };  // an empty span: it is over and gone
-struct StockSet { GearKindId kind; int count = 0; };
-struct ClimateRead { Instant at{}; Celsius air; Percent humidity; };
+struct ShopLoaded {
+  Shop shop;
+  Instant at{};
+};
+struct GlueUpChanged {
+  Change what = Change::reserved;
+  GlueUp after;
+};
+struct OutageChanged {
+  Outage after;  // an empty span: it is over and gone
+};
+struct StockSet {
+  GearKindId kind;
+  int count = 0;
+  Instant at{};  // the ledger's invariant holds with this stock from here on
+};
+struct ClimateRead {
+  Instant at{};
+  Celsius air;
+  Percent humidity;
+};
 
 using Event = std::variant<ShopLoaded, GlueUpChanged, OutageChanged, StockSet, ClimateRead>;
 

@@ -54,7 +54,7 @@ struct GlueUp {
   int overruns = 0;           // times that the plan's end passed with the clamps still on
   Snag snag = Snag::none;
   GlueUpId snag_by;           // who took its place
-  friend bool operator==(const GlueUp&, const GlueUp&);
+  friend bool operator==(const GlueUp&, const GlueUp&) = default;
 };
 
 [[nodiscard]] Phase phase_at(const GlueUp& g, Instant now);

@@ -1,6 +1,7 @@
 #pragma once
 // The gear ledger: who holds how many of what, when.
-//   Invariant  for every kind and instant: claims that contain it sum to at most the stock. put() CHECKs it.
+//   Invariant  for every kind and every instant since its stock was last set: claims that contain it sum to at most the stock.
+//              put() CHECKs it.
 //   Shape      a claim is (kind, count, span) of one holder; breakage and maintenance are claims too: one invariant
 
 #include <cstddef>
@@ -40,7 +41,8 @@ struct HeldBy {
 
 class GearLedger {
  public:
-  void set_stock(GearKindId kind, int count);
+  // From `since` on the claims of the kind sum to at most `count`; what was before it keeps its own truth.
+  void set_stock(GearKindId kind, int count, Instant since = Instant::min());
   int stock(GearKindId kind) const;
 
   // Replaces all claims of the holder. Empty spans and zero counts are dropped.
@@ -69,6 +71,7 @@ class GearLedger {
   };
   struct Lane {
     int stock = 0;
+    Instant since = Instant::min();
     Usage usage;
     std::set<ByEnd> by_end;
   };

@@ -34,6 +34,7 @@ struct Demand {
   Seconds stage{}, assembly{}, dwell{}, release{}, wait{};
   Seconds open_limit{};  // clamps on within this after the glue is spread; 0: no glue, no limit
   std::vector<GearNeed> needs;
+  friend bool operator==(const Demand&, const Demand&) = default;
 };
 
 struct OpenTooShort {  // the builder needs longer to get the clamps on than the glue stays open

@@ -29,34 +29,52 @@ struct GearShort {  // of all kinds that would do, too few are free together
   std::vector<GearKindId> kinds;  // good enough, least capable first; none: the shop owns nothing that would do
   int wanted = 0, free = 0, owned = 0;
   std::vector<HeldBy> holders;    // ordered by end
+  friend bool operator==(const GearShort&, const GearShort&) = default;
 };
-struct ShopClosed { Instant until{}; };      // or the builder's own hours
-struct BuilderBusy { BuilderId builder; GlueUpId with; Instant until{}; };
-struct NotReadyYet { GlueUpId waits_for; Instant until{}; };  // the build's earlier glue-up
+struct ShopClosed {  // or outside the builder's own hours
+  Instant until{};
+  friend bool operator==(const ShopClosed&, const ShopClosed&) = default;
+};
+struct BuilderBusy {
+  BuilderId builder;
+  GlueUpId with;
+  Instant until{};
+  friend bool operator==(const BuilderBusy&, const BuilderBusy&) = default;
+};
+struct NotReadyYet {  // the build's earlier glue-up
+  GlueUpId waits_for;
+  Instant until{};
+  friend bool operator==(const NotReadyYet&, const NotReadyYet&) = default;
+};
 using Fact = std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet>;
 
 struct Hindrance {
   Span starts;  // the starts that this fact rules out
   Fact fact;
+  friend bool operator==(const Hindrance&, const Hindrance&) = default;
 };
 
 struct Slot {
   PhaseTimes times;
   std::vector<Held> held;
-  std::vector<Hindrance> why_not_earlier;  // covers [after, times.stage_begin), in order
+  std::vector<Hindrance> why_not_earlier;  // covers [after, times.stage_begin), in order; the first kMaxWhy
+  friend bool operator==(const Slot&, const Slot&) = default;
 };
 struct NoSlot {
-  std::vector<Hindrance> why;  // the last ones, when there are many
+  std::vector<Hindrance> why;  // the first kMaxWhy
 };
 
-struct BusyOwn { GlueUpId glue_up; Span span; };
+struct BusyWith {
+  GlueUpId glue_up;
+  Span span;
+};
 
 // Attended time of builders: who is busy with what, when.
 class BuilderLedger {
  public:
   void put(BuilderId builder, GlueUpId glue_up, std::vector<Span> attended);  // replaces; a builder 0 with no spans removes
-  // The first attended span of the builder that overlaps, not counting `except`.
-  std::optional<BusyOwn> busy(BuilderId builder, Span span, GlueUpId except = {}) const;
+  // Of the attended spans that overlap, not counting `except`, the one that ends last.
+  std::optional<BusyWith> busy(BuilderId builder, Span span, GlueUpId except = {}) const;
 
  private:
   std::map<BuilderId, std::set<std::pair<Span, GlueUpId>>> lanes_;
@@ -82,11 +100,15 @@ struct SlotQuery {
 
 inline constexpr Seconds kHorizon = std::chrono::hours{24 * 60};
 inline constexpr int kMaxTries = 20'000;
+inline constexpr std::size_t kMaxWhy = 64;
 
-// The earliest slot at or after query.after, on whole minutes unless it is query.after itself.
+// The earliest slot at or after query.after, at a whole minute.
 [[nodiscard]] Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query);
 // Whether it fits exactly at `start`; the hindrances when not.
 [[nodiscard]] Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query, Instant start);
+
+// When the clamps can next come off at or after `from`: hours open and builder free for the release. Monotone in `from`.
+[[nodiscard]] std::optional<Instant> release_after(const SlotView& view, const SlotQuery& query, Instant from);
 
 // Meets every need from what is free over the span, least capable first. nullopt: they cannot all be met together.
 [[nodiscard]] std::optional<std::vector<Held>> choose_gear(const SlotView& view, std::span<const GearNeed> needs, Span span,
