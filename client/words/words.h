@@ -1,9 +1,11 @@
 #pragma once
 // Words: facts of the floor as sentences that a builder would say. Used by every screen and by the command line.
 //   Rules    clock time first, countdown second; a colon means clock time only; durations carry units (1 m 47 s, 1 h 08);
-//            errors say what, why, next; plain words; times are "can", never "must"
+//            errors say what, why, next; plain words; times are "can", never "must"; the shop's zone, 24 hours
+//   Whole    every refusal, fact, snag, phase and command has its words: one without them does not compile
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "client/sync/replica.h"
@@ -22,6 +24,8 @@ std::string clock_only(const Context& c, Instant t);        // always "15:40"
 std::string day(const Context& c, Instant t);               // "Thu 26 Nov"
 std::string length(Seconds s);                              // "47 s", "12 min", "1 h 08", "19 h", "3 d 4 h"
 std::string countdown(Seconds s);                           // "1 m 47 s", "28 min", "1 h 08"
+std::string small(const std::string& name);                 // "Deep clamp" -> "deep clamp"; "PVA", "No. 14" stay
+std::string plural(const std::string& one);                 // "deep clamps", "radius dishes 15 ft"
 std::string number(int n, const std::string& one);          // "1 deep clamp", "10 deep clamps"
 std::string gear(const Context& c, const std::vector<Held>& held);   // "14 spool clamps, mould 3"
 std::string title(const Context& c, const GlueUp& g);       // "No. 14 · bridge"
@@ -30,6 +34,9 @@ std::string builder(const Context& c, BuilderId id);
 std::string bench(const Context& c, BenchId id);
 std::string initials(const Context& c, BuilderId id);       // "I."
 std::string phase(const Context& c, const GlueUp& g);       // "glue wet, clamps on by 14:14", "off 15:40", "wait till Fri 9:30", "ready: scrape"
+std::string recipe(const Context& c, RecipeId id);          // "bridge"
+std::string slot(const Context& c, const PhaseTimes& t);    // "Start 15:05, off about 16:10, ready Fri 9:30."
+std::string_view progress_word(Progress p);                 // "reserved", "open", "clamped"...: the glossary's word
 std::string holder(const Context& c, const HeldBy& h);      // "Ida has 6 till 15:40 (linings)"
 std::string need(const GearNeed& need);                     // "12 clamps, at least 100 mm opening, 60 mm throat"
 std::string fact(const Context& c, const Fact& f);          // "Deep clamps: 4 of 12 free; Ida has 6 till 15:40."

@@ -1,0 +1,84 @@
+// Times and lengths of time.
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "client/words/words.h"
+
+namespace squeezeout::words {
+namespace {
+
+constexpr std::array kWeekdays{"Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"};
+constexpr std::array kMonths{"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                             "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+constexpr Seconds kMinute{60};
+constexpr Seconds kHour{3600};
+constexpr Seconds kDay{24 * 3600};
+
+Zone zone_of(const Context& c) { return c.floor.zone ? *c.floor.zone : Zone::utc(); }
+
+const char* weekday(Date d) { return kWeekdays[std::chrono::weekday{d}.c_encoding()]; }
+
+std::string date_words(Date d) {
+  return fmt::format("{} {} {}", weekday(d), unsigned{d.day()}, kMonths[unsigned{d.month()} - 1]);
+}
+
+std::string hours_and_minutes(Seconds minutes) {
+  return fmt::format("{} h {:02}", minutes / kHour, minutes % kHour / kMinute);
+}
+
+std::string days_and_hours(Seconds s) {
+  const auto hours = s % kDay / kHour;
+  return hours == 0 ? fmt::format("{} d", s / kDay) : fmt::format("{} d {} h", s / kDay, hours);
+}
+
+}  // namespace
+
+std::string clock_only(const Context& c, Instant t) {
+  if (t == kNever) return "no set time";
+  const Zone zone = zone_of(c);
+  const LocalTime local = std::chrono::floor<Minutes>(zone.local(t));
+  const auto minute = local - std::chrono::floor<std::chrono::days>(local);
+  std::string text = fmt::format("{}:{:02}", minute / kHour, minute % kHour / kMinute);
+  if (zone.repeats(local))
+    text += zone.instant(local, Zone::Repeat::first) == std::chrono::floor<Minutes>(t) ? " (1st)"
+                                                                                       : " (2nd)";
+  return text;
+}
+
+std::string clock(const Context& c, Instant t) {
+  if (t == kNever) return clock_only(c, t);
+  const Zone zone = zone_of(c);
+  const Date today = zone.date(c.now);
+  const Date date = zone.date(t);
+  const auto ahead = (std::chrono::sys_days{date} - std::chrono::sys_days{today}).count();
+  const std::string time = clock_only(c, t);
+  if (ahead == 0) return time;
+  if (ahead > 0 && ahead < 7) return fmt::format("{} {}", weekday(date), time);
+  if (date.year() == today.year()) return fmt::format("{} {}", date_words(date), time);
+  return fmt::format("{} {} {}", date_words(date), int{date.year()}, time);
+}
+
+std::string day(const Context& c, Instant t) { return date_words(zone_of(c).date(t)); }
+
+std::string length(Seconds s) {
+  if (s < Seconds{0}) return "-" + length(-s);
+  if (s < kMinute) return fmt::format("{} s", s.count());
+  const Seconds rounded = (s + kMinute / 2) / kMinute * kMinute;
+  if (rounded < kHour) return fmt::format("{} min", rounded / kMinute);
+  if (rounded >= 2 * kDay) return days_and_hours(rounded);
+  if (rounded % kHour == Seconds{0}) return fmt::format("{} h", rounded / kHour);
+  return hours_and_minutes(rounded);
+}
+
+std::string countdown(Seconds s) {
+  if (s < Seconds{0}) return countdown(-s) + " over";
+  if (s < kMinute) return fmt::format("{} s", s.count());
+  if (s < 10 * kMinute) return fmt::format("{} m {:02} s", s / kMinute, s % kMinute / Seconds{1});
+  const Seconds up = (s + kMinute - Seconds{1}) / kMinute * kMinute;  // it never shows too little
+  if (up < kHour) return fmt::format("{} min", up / kMinute);
+  return up < kDay ? hours_and_minutes(up) : days_and_hours(up);
+}
+
+}  // namespace squeezeout::words

@@ -1,0 +1,175 @@
+#include "client/words/day_words.h"
+
+#include <fmt/format.h>
+
+#include "client/words/columns.h"
+#include "common/time/rfc3339.h"
+
+namespace squeezeout::words {
+namespace {
+
+// A sheet is read on its own, so that its lines say "today" from the day's point of view.
+Context on_the_day(const Context& c, const DaySheet& sheet) {
+  return {c.floor, sheet.span.contains(c.now) ? c.now : sheet.span.begin};
+}
+
+std::string length_or_dash(const std::optional<Seconds>& s) { return s ? length(*s) : "-"; }
+
+// "5 min > 4 min": planned, then what it was.
+std::string planned_and_actual(const std::optional<Seconds>& planned,
+                               const std::optional<Seconds>& actual) {
+  if (!planned && !actual) return "-";
+  return length_or_dash(planned) + " > " + length_or_dash(actual);
+}
+
+std::string late_words(const std::optional<Seconds>& late) {
+  if (!late) return "-";
+  if (*late > Seconds{0}) return "+" + length(*late);
+  return *late == Seconds{0} ? "on time" : length(*late);
+}
+
+std::string heading(const Context& c, const DaySheet& sheet) {
+  const std::string shop = c.floor.shop ? c.floor.shop->name : "no shop";
+  std::string out =
+      fmt::format("Day sheet  {} {}  {}", day(c, sheet.span.begin), int{sheet.date.year()}, shop);
+  if (sheet.span.contains(c.now)) out += "  as of " + clock_only(c, c.now);
+  return cut(out, kDayColumns) + "\n";
+}
+
+std::string figures(const Context& c, const DaySheet& sheet) {
+  std::string out = "Closed all day";
+  if (sheet.open_time > Seconds{0})
+    out = fmt::format("Open {} to {}, {}", clock_only(c, sheet.open_time_span.begin),
+                      clock_only(c, sheet.open_time_span.end), length(sheet.open_time));
+  out +=
+      fmt::format("\nStarted {}, finished {}, spoiled {}, lost their place {}, cancelled {}\n",
+                  sheet.started, sheet.finished, sheet.spoiled, sheet.displaced, sheet.cancelled);
+  return out + "Waited for gear: " + length(sheet.waited_for_gear) + "\n";
+}
+
+std::string glue_ups(const Context& c, const DaySheet& sheet) {
+  if (sheet.lines.empty()) return "\nNothing was glued.\n";
+  std::vector<std::vector<std::string>> rows;
+  for (const DayLine& line : sheet.lines) {
+    const GlueUp* g = c.floor.glue_up(line.glue_up);
+    if (!g) continue;
+    rows.push_back({fmt::format("{}", g->id.value), title(c, *g), builder(c, g->builder),
+                    planned_and_actual(line.open_planned, line.open_actual),
+                    planned_and_actual(line.dwell_planned, line.dwell_actual),
+                    late_words(line.release_late)});
+  }
+  return "\n" + table({{"no.", Align::right, 6},
+                       {"glue-up", Align::left, 28},
+                       {"builder", Align::left, 12},
+                       {"open plan > was", Align::left, 17},
+                       {"clamped plan > was", Align::left, 18},
+                       {"off late", Align::left, 9}},
+                      rows);
+}
+
+std::string kinds(const Context& c, const DaySheet& sheet) {
+  std::vector<std::vector<std::string>> rows;
+  for (const KindLine& line : sheet.kinds) {
+    const GearKind* kind = c.floor.kind(line.kind);
+    if (!kind) continue;
+    rows.push_back({kind->name, length(line.held), fmt::format("{:.0f} %", 100 * line.utilisation),
+                    fmt::format("{} of {}", line.peak, c.floor.gear.stock(line.kind)),
+                    length(line.waited), length(line.out_of_use)});
+  }
+  if (rows.empty()) return "";
+  return "\n" + table({{"gear", Align::left, 32},
+                       {"gear-time held", Align::right},
+                       {"of open time", Align::right},
+                       {"at most", Align::right},
+                       {"waited for", Align::right},
+                       {"out of use", Align::right}},
+                      rows);
+}
+
+std::string overnight(const Context& c, const DaySheet& sheet) {
+  if (sheet.curing_overnight.empty()) return "\nCuring overnight: nothing.\n";
+  std::vector<std::vector<std::string>> rows;
+  for (GlueUpId id : sheet.curing_overnight)
+    if (const GlueUp* g = c.floor.glue_up(id))
+      rows.push_back({title(c, *g), builder(c, g->builder), clock(c, g->times.release_begin),
+                      clock(c, g->times.ready_at)});
+  return "\n" + table({{"curing overnight", Align::left, 40},
+                       {"builder", Align::left, 16},
+                       {"off", Align::left, 18},
+                       {"ready", Align::left, 18}},
+                      rows);
+}
+
+std::string tomorrow(const Context& c, const DaySheet& sheet) {
+  if (sheet.first_tomorrow.empty()) return "\nFirst tomorrow: nothing reserved.\n";
+  std::vector<std::vector<std::string>> rows;
+  for (GlueUpId id : sheet.first_tomorrow)
+    if (const GlueUp* g = c.floor.glue_up(id))
+      rows.push_back(
+          {title(c, *g), builder(c, g->builder), clock(c, g->times.stage_begin), gear(c, g->held)});
+  return "\n" + table({{"first tomorrow", Align::left, 30},
+                       {"builder", Align::left, 12},
+                       {"start", Align::left, 14},
+                       {"gear", Align::left, 38}},
+                      rows);
+}
+
+std::string time_cell(const Context& c, const std::optional<Instant>& t) {
+  if (!t) return "";
+  return c.floor.zone ? rfc3339(*t, *c.floor.zone) : rfc3339(*t);
+}
+
+std::string seconds_cell(const std::optional<Seconds>& s) {
+  return s ? fmt::format("{}", s->count()) : "";
+}
+
+std::string date_cell(const DaySheet& sheet) {
+  return fmt::format("{:04}-{:02}-{:02}", int{sheet.date.year()}, unsigned{sheet.date.month()},
+                     unsigned{sheet.date.day()});
+}
+
+}  // namespace
+
+std::string day_text(const Context& live, const DaySheet& sheet) {
+  const Context c = on_the_day(live, sheet);
+  return heading(live, sheet) + figures(c, sheet) + glue_ups(c, sheet) + kinds(c, sheet) +
+         overnight(c, sheet) + tomorrow(c, sheet);
+}
+
+Cells day_cells(const Context& c, const DaySheet& sheet) {
+  Cells cells{{"date", "glue_up", "build", "recipe", "builder", "bench", "glue", "progress",
+               "started_at", "clamped_at", "off_at", "ended_at", "open_planned_seconds",
+               "open_actual_seconds", "dwell_planned_seconds", "dwell_actual_seconds",
+               "release_late_seconds", "waited_for_gear_seconds"}};
+  for (const DayLine& line : sheet.lines) {
+    const GlueUp* g = c.floor.glue_up(line.glue_up);
+    if (!g) continue;
+    const Build* build = c.floor.build(g->build);
+    cells.push_back({date_cell(sheet), fmt::format("{}", g->id.value), build ? build->name : "",
+                     recipe(c, g->recipe), g->builder ? builder(c, g->builder) : "",
+                     g->bench ? bench(c, g->bench) : "", g->sheet ? glue(c, *g) : "",
+                     std::string(progress_word(g->progress)), time_cell(c, g->started_at),
+                     time_cell(c, g->clamped_at), time_cell(c, g->off_at),
+                     time_cell(c, g->ended_at), seconds_cell(line.open_planned),
+                     seconds_cell(line.open_actual), seconds_cell(line.dwell_planned),
+                     seconds_cell(line.dwell_actual), seconds_cell(line.release_late),
+                     seconds_cell(g->waited_for_gear)});
+  }
+  return cells;
+}
+
+Cells day_gear_cells(const Context& c, const DaySheet& sheet) {
+  Cells cells{{"date", "gear", "name", "stock", "held_seconds", "out_of_use_seconds", "utilisation",
+               "peak", "waited_seconds"}};
+  for (const KindLine& line : sheet.kinds) {
+    const GearKind* kind = c.floor.kind(line.kind);
+    if (!kind) continue;
+    cells.push_back({date_cell(sheet), kind->key, kind->name,
+                     fmt::format("{}", c.floor.gear.stock(line.kind)), seconds_cell(line.held),
+                     seconds_cell(line.out_of_use), fmt::format("{:.4f}", line.utilisation),
+                     fmt::format("{}", line.peak), seconds_cell(line.waited)});
+  }
+  return cells;
+}
+
+}  // namespace squeezeout::words

@@ -1,0 +1,142 @@
+// What things and people are called.
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <string_view>
+
+#include "client/words/words.h"
+
+namespace squeezeout::words {
+namespace {
+
+bool lower(char ch) { return ch >= 'a' && ch <= 'z'; }
+bool upper(char ch) { return ch >= 'A' && ch <= 'Z'; }
+
+// How many bytes of the name say the thing itself: not "600 mm", "(deep)", ", long" or "with ...".
+std::size_t head_length(std::string_view name) {
+  for (std::size_t at = 0; at < name.size();) {
+    const std::size_t end = std::min(name.find_first_of(" ,", at), name.size());
+    const std::string_view word = name.substr(at, end - at);
+    const bool aside = !word.empty() &&
+                       (std::isdigit(static_cast<unsigned char>(word[0])) != 0 || word[0] == '(' ||
+                        word == "with" || word == "for" || word == "of" || word == "in");
+    if (aside && at > 0) return at - 1;
+    if (end == name.size() || name[end] == ',') return end;
+    at = end + 1;
+  }
+  return name.size();
+}
+
+bool ends_in(std::string_view text, std::initializer_list<std::string_view> ends) {
+  return std::any_of(ends.begin(), ends.end(), [&](auto e) { return text.ends_with(e); });
+}
+
+std::string millimetres(Millimetre m) { return fmt::format("{:g} mm", m.value); }
+
+}  // namespace
+
+std::string small(const std::string& name) {
+  // Only a word of small letters is made small: "PVA" and "No. 14" are names.
+  if (name.size() < 2 || !upper(name[0]) || name.starts_with("No.")) return name;
+  const std::size_t end = std::min(name.find_first_of(" ,"), name.size());
+  if (!std::all_of(name.begin() + 1, name.begin() + static_cast<std::ptrdiff_t>(end),
+                   [](char ch) { return lower(ch) || ch == '-'; }))
+    return name;
+  std::string out = name;
+  out[0] = static_cast<char>(out[0] - 'A' + 'a');
+  return out;
+}
+
+std::string plural(const std::string& one) {
+  const std::size_t length = head_length(one);
+  std::string head = one.substr(0, length);
+  if (ends_in(head, {"s", "x", "ch", "sh"}))
+    head += "es";
+  else if (head.size() > 1 && head.ends_with('y') && !ends_in(head, {"ay", "ey", "oy", "uy"}))
+    head.replace(head.size() - 1, 1, "ies");
+  else
+    head += "s";
+  return head + one.substr(length);
+}
+
+std::string number(int n, const std::string& one) {
+  return fmt::format("{} {}", n, n == 1 ? small(one) : plural(small(one)));
+}
+
+std::string gear(const Context& c, const std::vector<Held>& held) {
+  std::string out;
+  for (const Held& h : held) {
+    const GearKind* kind = c.floor.kind(h.kind);
+    if (!out.empty()) out += ", ";
+    if (!kind)
+      out += number(h.count, "piece of gear no longer listed");
+    else
+      out += kind->tag.empty() ? number(h.count, kind->name) : small(kind->name);
+  }
+  return out.empty() ? "no gear" : out;
+}
+
+std::string recipe(const Context& c, RecipeId id) {
+  const Recipe* r = c.floor.recipe(id);
+  return r ? small(r->name) : fmt::format("recipe {}", id.value);
+}
+
+std::string title(const Context& c, const GlueUp& g) {
+  const Build* build = c.floor.build(g.build);
+  const Recipe* r = c.floor.recipe(g.recipe);
+  if (build) return fmt::format("{} · {}", build->name, recipe(c, g.recipe));
+  return r ? r->name : recipe(c, g.recipe);
+}
+
+std::string glue(const Context& c, const GlueUp& g) {
+  if (!g.sheet) return "no glue";
+  const AdhesiveSheet* sheet = c.floor.sheet(g.sheet);
+  return sheet ? small(sheet->name) : fmt::format("glue {}", g.sheet.value);
+}
+
+std::string builder(const Context& c, BuilderId id) {
+  if (!id) return "nobody";
+  const Builder* b = c.floor.builder(id);
+  return b ? b->name : fmt::format("builder {}", id.value);
+}
+
+std::string bench(const Context& c, BenchId id) {
+  if (!id) return "no bench";
+  const Bench* b = c.floor.bench(id);
+  return b ? b->name : fmt::format("bench {}", id.value);
+}
+
+std::string initials(const Context& c, BuilderId id) {
+  const Builder* b = c.floor.builder(id);
+  if (!b) return "-";
+  std::string out;
+  bool begins = true;
+  for (std::size_t at = 0; at < b->name.size();) {
+    std::size_t end = at + 1;  // a letter is all bytes of its code point
+    while (end < b->name.size() && (static_cast<unsigned char>(b->name[end]) & 0xC0U) == 0x80U)
+      ++end;
+    const bool space = b->name[at] == ' ' || b->name[at] == '-';
+    if (begins && !space) out += b->name.substr(at, end - at) + ".";
+    begins = space;
+    at = end;
+  }
+  return out;
+}
+
+std::string need(const GearNeed& n) {
+  std::string one{to_string(n.gear_class)};
+  if (!n.style.empty()) one = n.style + " " + one;
+  std::string out = number(n.count, one);
+  if (!n.outline.empty()) out += " for the " + n.outline + " outline";
+  std::string least;
+  const auto add = [&](const std::string& words) { least += (least.empty() ? "" : ", ") + words; };
+  if (n.opening.value > 0) add(millimetres(n.opening) + " opening");
+  if (n.throat.value > 0) add(millimetres(n.throat) + " throat");
+  if (n.length.value > 0) add(millimetres(n.length) + " long");
+  if (n.force.value > 0) add(fmt::format("{:g} N each", n.force.value));
+  return least.empty() ? out : out + ", at least " + least;
+}
+
+}  // namespace squeezeout::words

@@ -1,0 +1,232 @@
+// A refusal as what / why / next.
+
+#include <fmt/format.h>
+
+#include "client/sync/overload.h"
+#include "client/words/words.h"
+
+namespace squeezeout::words {
+namespace {
+
+// "Not reserved."
+std::string what(const Body& asked) {
+  return std::visit(Overload{[](const LoadShop&) { return "Shop not loaded."; },
+                             [](const Reserve&) { return "Not reserved."; },
+                             [](const Move&) { return "Not moved."; },
+                             [](const Cancel&) { return "Not cancelled."; },
+                             [](const Start&) { return "Not started."; },
+                             [](const ClampsOn&) { return "Clamps on: not taken."; },
+                             [](const ClampsOff&) { return "Clamps off: not taken."; },
+                             [](const Scraped&) { return "Scraped: not taken."; },
+                             [](const Late&) { return "Late: not taken."; },
+                             [](const Spoiled&) { return "Spoiled: not taken."; },
+                             [](const Undo&) { return "Nothing undone."; },
+                             [](const GearBroken&) { return "Broken gear: not taken."; },
+                             [](const GearMended&) { return "Mended gear: not taken."; },
+                             [](const SetStock&) { return "Stock not changed."; },
+                             [](const ClimateReading&) { return "Climate: not taken."; },
+                             [](const Tick&) { return "Clock tick: not taken."; }},
+                    asked);
+}
+
+const char* thing(Thing t) {
+  switch (t) {
+    case Thing::shop:
+      return "shop";
+    case Thing::bench:
+      return "bench";
+    case Thing::builder:
+      return "builder";
+    case Thing::gear_kind:
+      return "gear kind";
+    case Thing::sheet:
+      return "glue";
+    case Thing::recipe:
+      return "recipe";
+    case Thing::build:
+      return "build";
+    case Thing::glue_up:
+      return "glue-up";
+    case Thing::outage:
+      return "outage";
+  }
+  CHECK(!"a thing outside the enumeration");
+}
+
+std::string titled(const Context& c, GlueUpId id) {
+  const GlueUp* g = c.floor.glue_up(id);
+  return g ? title(c, *g) : fmt::format("Glue-up {}", id.value);
+}
+
+std::string joined(const std::vector<std::string>& lines) {
+  std::string out;
+  for (const auto& line : lines) out += (out.empty() ? "" : " ") + line;
+  return out;
+}
+
+// Where it stands, and the press that comes next.
+struct Stand {
+  const char* is;
+  const char* next;
+};
+Stand stand(Progress p) {
+  switch (p) {
+    case Progress::reserved:
+      return {"is reserved and not started yet", "Start comes next."};
+    case Progress::open:
+      return {"is started and its clamps are not on yet", "Clamps on comes next."};
+    case Progress::clamped:
+      return {"has its clamps on", "Clamps off comes next."};
+    case Progress::waiting:
+      return {"has its clamps off", "Scraped comes next."};
+    case Progress::done:
+      return {"is done", "Undo takes the last press back."};
+    case Progress::spoiled:
+      return {"is spoiled", "Reserve it again."};
+    case Progress::cancelled:
+      return {"is cancelled", "Reserve it again."};
+    case Progress::displaced:
+      return {"has lost its place", "Move it to a new time, or cancel it."};
+  }
+  CHECK(!"a progress outside the enumeration");
+}
+
+std::string glue_name(const Context& c, SheetId id) {
+  const AdhesiveSheet* sheet = c.floor.sheet(id);
+  return sheet ? small(sheet->name) : "this glue";
+}
+
+std::string usable_glues(const Context& c, const Body& asked) {
+  const auto* reserve = std::get_if<Reserve>(&asked);
+  const Recipe* r = reserve ? c.floor.recipe(reserve->recipe) : nullptr;
+  if (!r || r->glues.empty()) return "Leave the glue out.";
+  std::string out;
+  for (SheetId id : r->glues) out += (out.empty() ? "" : " or ") + glue_name(c, id);
+  return "It takes " + out + ".";
+}
+
+Told unfit(const Context& c, const Body& asked, const Unfit& why) {
+  return std::visit(
+      Overload{[&](const BelowFloor& u) -> Told {
+                 return {"",
+                         fmt::format("{:g} C is too cold for {}: it needs {:g} C.", u.wood.value,
+                                     glue_name(c, u.sheet), u.floor.value),
+                         "Warm the wood and the shop, or take another glue."};
+               },
+               [&](const OpenTooShort& u) -> Told {
+                 return {"",
+                         fmt::format("{} stays open {}, but the clamps usually take {}.",
+                                     glue_name(c, u.sheet), length(u.open), length(u.assembly)),
+                         "Slower glue, a helper, a dry run."};
+               },
+               [&](const GlueNotInRecipe& u) -> Told {
+                 return {"", fmt::format("This recipe does not take {}.", glue_name(c, u.sheet)),
+                         usable_glues(c, asked)};
+               }},
+      why);
+}
+
+std::string too_early_word(const Body& asked) {
+  if (std::holds_alternative<Start>(asked)) return "Its gear is its own";
+  if (std::holds_alternative<Scraped>(asked)) return "It can be worked";
+  return "Clamps can come off";
+}
+
+// Why and next; `what` is left to the caller.
+Told reason(const Context& c, const Body& asked, const Refusal& refused) {
+  return std::visit(
+      Overload{
+          [&](const NoSuch& r) -> Told {
+            return {"", fmt::format("There is no {} {} here.", thing(r.what), r.id),
+                    "Look again: it may have been removed."};
+          },
+          [&](const DoesNotFit& r) -> Told {
+            const std::string next = r.next ? clock(c, r.next->times.stage_begin) + " can be had."
+                                            : "No time in the next 60 days can be had.";
+            return {"", joined(why(c, r.why)), next};
+          },
+          [&](const NotPossible& r) { return unfit(c, asked, r.why); },
+          [&](const WrongProgress& r) -> Told {
+            const Stand s = stand(r.is);
+            return {"", fmt::format("{} {}.", titled(c, r.glue_up), s.is), s.next};
+          },
+          [&](const TooEarly& r) -> Told {
+            const std::string wait =
+                r.from > c.now ? fmt::format(", in {}", countdown(r.from - c.now)) : "";
+            return {"", fmt::format("{} from {}{}.", too_early_word(asked), clock(c, r.from), wait),
+                    "Wait for it, or do it anyway."};
+          },
+          [&](const BadTime& r) -> Told {
+            return {"", fmt::format("{} cannot be.", clock(c, r.given)),
+                    fmt::format("Give a time from {} to {}.", clock(c, r.least), clock(c, r.most))};
+          },
+          [&](const BadCount& r) -> Told {
+            if (r.most < r.least)
+              return {"", fmt::format("{} cannot be: there are none to count.", r.given),
+                      "Look at the gear list."};
+            return {"", fmt::format("{} cannot be.", r.given),
+                    r.least == r.most ? fmt::format("It can be {}.", r.least)
+                                      : fmt::format("It can be {} to {}.", r.least, r.most)};
+          },
+          [&](const AlreadyReserved& r) -> Told {
+            const GlueUp* g = c.floor.glue_up(r.glue_up);
+            return {"",
+                    fmt::format("{} has its glue-up already{}.", titled(c, r.glue_up),
+                                g ? " (" + phase(c, *g) + ")" : ""),
+                    "Move that one, or cancel it first."};
+          },
+          [&](const StepMissing& r) -> Told {
+            const Build* build = c.floor.build(r.build);
+            const auto step = static_cast<std::size_t>(r.step);
+            const bool known = build && r.step >= 0 && step < build->steps.size();
+            const std::string name =
+                known ? recipe(c, build->steps[step]) : fmt::format("step {}", r.step + 1);
+            return {"",
+                    fmt::format("{} comes first on {} and is not reserved yet.", name,
+                                build ? build->name : fmt::format("build {}", r.build.value)),
+                    fmt::format("Reserve {} first.", name)};
+          },
+          [&](const BelowClaims& r) -> Told {
+            const GearKind* kind = c.floor.kind(r.kind);
+            std::string held;
+            for (const HeldBy& h : r.clashes) held += (held.empty() ? "" : ", ") + holder(c, h);
+            return {"",
+                    fmt::format("{} are fewer than are promised: {}.",
+                                number(r.wanted, kind ? kind->name : "piece"), held),
+                    "Move or cancel those first, or tell it as broken gear."};
+          },
+          [&](const NothingToUndo& r) -> Told {
+            return {"",
+                    fmt::format("{} has no press of the last {} to take back.",
+                                titled(c, r.glue_up), length(kUndoWindow)),
+                    "Press what is true now."};
+          },
+          [&](const BadShop& r) -> Told {
+            std::string all;
+            for (const Mistake& m : r.mistakes)
+              all += fmt::format("{}{}: {}. {}", all.empty() ? "" : "\n", m.where, m.what, m.mend);
+            return {"", all, "Mend the shop file and load it again."};
+          },
+          [&](const BadText& r) -> Told {
+            return {"", fmt::format("The text of \"{}\" is too long or cannot be shown.", r.field),
+                    "Use at most 200 plain letters."};
+          },
+          [&](const TooMany& r) -> Told {
+            return {"",
+                    fmt::format("The floor holds at most {} of its {}s.", r.most, thing(r.what)),
+                    "Finish or cancel some first."};
+          }},
+      refused);
+}
+
+}  // namespace
+
+Told refusal(const Context& c, const Body& asked, const Refusal& r) {
+  Told told = reason(c, asked, r);
+  told.what = what(asked);
+  if (!told.why.empty() && told.why[0] >= 'a' && told.why[0] <= 'z')
+    told.why[0] = static_cast<char>(told.why[0] - 'a' + 'A');
+  return told;
+}
+
+}  // namespace squeezeout::words
