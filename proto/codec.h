@@ -27,7 +27,7 @@ enum class ErrorCode { malformed = 1, too_large, unknown, too_new, no_hello, bus
 
 struct Malformed {
   ErrorCode code = ErrorCode::malformed;
-  std::string what;                   // "command.reserve.step is -3; it is 0 to 255"
+  std::string what;                   // "command.reserve.step: is -3; use 0 to 255"
   std::optional<CommandId> command;   // when one can be named
 };
 

@@ -1,0 +1,285 @@
+// Refusals and the facts in them, to messages and back.
+#include "proto/codec_parts.h"
+#include "proto/shop_convert.h"
+#include "wire.pb.h"
+
+namespace squeezeout {
+namespace {
+
+// Facts of a refusal may hold "never" and "always": any second that there is.
+Instant any_instant(std::int64_t v) { return Instant{Seconds{v}}; }
+
+v1::HeldBy to_wire(const HeldBy& held) {
+  v1::HeldBy m;
+  if (held.holder.what == Holder::What::outage)
+    m.set_outage(held.holder.id);
+  else
+    m.set_glue_up(held.holder.id);
+  m.set_count(held.count);
+  m.set_begin(seconds_of(held.span.begin));
+  m.set_end(seconds_of(held.span.end));
+  return m;
+}
+
+HeldBy from_wire(const v1::HeldBy& m) {
+  return {
+      .holder = m.outage() ? Holder::of(OutageId{m.outage()}) : Holder::of(GlueUpId{m.glue_up()}),
+      .count = m.count(),
+      .span = {any_instant(m.begin()), any_instant(m.end())}};
+}
+
+v1::GearShort to_wire(const GearShort& fact) {
+  v1::GearShort m;
+  *m.mutable_need() = to_wire(fact.need);
+  for (GearKindId kind : fact.kinds) m.add_kind(kind.value);
+  m.set_wanted(fact.wanted);
+  m.set_free(fact.free);
+  m.set_owned(fact.owned);
+  for (const HeldBy& holder : fact.holders) *m.add_holder() = to_wire(holder);
+  return m;
+}
+
+GearShort from_wire(const At& at, const v1::GearShort& m) {
+  GearShort fact{.need = from_wire(at("need"), m.need()),
+                 .kinds = {},
+                 .wanted = m.wanted(),
+                 .free = m.free(),
+                 .owned = m.owned(),
+                 .holders = {}};
+  for (std::uint32_t kind : m.kind()) fact.kinds.push_back({kind});
+  for (const v1::HeldBy& holder : m.holder()) fact.holders.push_back(from_wire(holder));
+  return fact;
+}
+
+v1::Hindrance to_wire(const Hindrance& h) {
+  v1::Hindrance m;
+  m.set_begin(seconds_of(h.starts.begin));
+  m.set_end(seconds_of(h.starts.end));
+  if (const auto* gear = std::get_if<GearShort>(&h.fact)) *m.mutable_gear_short() = to_wire(*gear);
+  if (const auto* closed = std::get_if<ShopClosed>(&h.fact))
+    m.set_closed_until(seconds_of(closed->until));
+  if (const auto* busy = std::get_if<BuilderBusy>(&h.fact)) {
+    m.mutable_builder_busy()->set_builder(busy->builder.value);
+    m.mutable_builder_busy()->set_with(busy->with.value);
+    m.mutable_builder_busy()->set_until(seconds_of(busy->until));
+  }
+  if (const auto* not_ready = std::get_if<NotReadyYet>(&h.fact)) {
+    m.mutable_waits_for()->set_glue_up(not_ready->waits_for.value);
+    m.mutable_waits_for()->set_until(seconds_of(not_ready->until));
+  }
+  return m;
+}
+
+Fact read_fact(const At& at, const v1::Hindrance& m) {
+  switch (m.fact_case()) {
+    case v1::Hindrance::kGearShort:
+      return from_wire(at("gear_short"), m.gear_short());
+    case v1::Hindrance::kClosedUntil:
+      return ShopClosed{any_instant(m.closed_until())};
+    case v1::Hindrance::kBuilderBusy:
+      return BuilderBusy{{m.builder_busy().builder()},
+                         {m.builder_busy().with()},
+                         any_instant(m.builder_busy().until())};
+    case v1::Hindrance::kWaitsFor:
+      return NotReadyYet{{m.waits_for().glue_up()}, any_instant(m.waits_for().until())};
+    case v1::Hindrance::FACT_NOT_SET:
+      at.wrong("is a fact that this program does not know", "update this program",
+               ErrorCode::unknown);
+  }
+  return ShopClosed{};
+}
+
+Hindrance from_wire(const At& at, const v1::Hindrance& m) {
+  return {.starts = {any_instant(m.begin()), any_instant(m.end())}, .fact = read_fact(at, m)};
+}
+
+template <class List>
+std::vector<Hindrance> read_hindrances(const At& at, std::string_view field, const List& list) {
+  std::vector<Hindrance> hindrances;
+  for (int i = 0; i < list.size(); ++i) hindrances.push_back(from_wire(at(field, i), list[i]));
+  return hindrances;
+}
+
+v1::Slot to_wire(const Slot& slot) {
+  v1::Slot m;
+  *m.mutable_times() = to_wire(slot.times);
+  for (const Held& held : slot.held) *m.add_held() = to_wire(held);
+  for (const Hindrance& h : slot.why_not_earlier) *m.add_why_not_earlier() = to_wire(h);
+  return m;
+}
+
+Slot from_wire(const At& at, const v1::Slot& m) {
+  Slot slot{.times = from_wire(at("times"), m.times()),
+            .held = {},
+            .why_not_earlier = read_hindrances(at, "why_not_earlier", m.why_not_earlier())};
+  for (int i = 0; i < m.held_size(); ++i) slot.held.push_back(from_wire(at("held", i), m.held(i)));
+  return slot;
+}
+
+v1::NotPossible to_wire(const NotPossible& no) {
+  v1::NotPossible m;
+  m.set_sheet(std::visit([](const auto& why) { return why.sheet.value; }, no.why));
+  if (const auto* cold = std::get_if<BelowFloor>(&no.why)) {
+    m.mutable_below_floor()->set_wood_celsius(cold->wood.value);
+    m.mutable_below_floor()->set_floor_celsius(cold->floor.value);
+  }
+  if (const auto* quick = std::get_if<OpenTooShort>(&no.why)) {
+    m.mutable_open_too_short()->set_assembly_seconds(quick->assembly.count());
+    m.mutable_open_too_short()->set_open_seconds(quick->open.count());
+  }
+  if (std::holds_alternative<GlueNotInRecipe>(no.why)) m.set_glue_not_in_recipe(true);
+  return m;
+}
+
+NotPossible from_wire(const At& at, const v1::NotPossible& m) {
+  const SheetId sheet{m.sheet()};
+  switch (m.why_case()) {
+    case v1::NotPossible::kBelowFloor: {
+      const At here = at("below_floor");
+      const v1::BelowFloor& cold = m.below_floor();
+      return {BelowFloor{
+          sheet,
+          {measure(here("wood_celsius"), cold.wood_celsius(), kColdest.value, kHottest.value)},
+          {measure(here("floor_celsius"), cold.floor_celsius(), kColdest.value, kHottest.value)}}};
+    }
+    case v1::NotPossible::kOpenTooShort: {
+      const At here = at("open_too_short");
+      return {OpenTooShort{sheet,
+                           length(here("assembly_seconds"), m.open_too_short().assembly_seconds()),
+                           length(here("open_seconds"), m.open_too_short().open_seconds())}};
+    }
+    case v1::NotPossible::kGlueNotInRecipe:
+      break;
+    case v1::NotPossible::WHY_NOT_SET:
+      at.wrong("is a reason that this program does not know", "update this program",
+               ErrorCode::unknown);
+  }
+  return {GlueNotInRecipe{sheet}};
+}
+
+struct RefusalWriter {
+  v1::Refusal& m;
+
+  void operator()(const NoSuch& no) {
+    m.mutable_no_such()->set_thing(1 + static_cast<std::uint32_t>(no.what));
+    m.mutable_no_such()->set_id(no.id);
+  }
+  void operator()(const DoesNotFit& no) {
+    v1::DoesNotFit* d = m.mutable_does_not_fit();
+    for (const Hindrance& h : no.why) *d->add_why() = to_wire(h);
+    if (no.next) *d->mutable_next() = to_wire(*no.next);
+  }
+  void operator()(const NotPossible& no) { *m.mutable_not_possible() = to_wire(no); }
+  void operator()(const WrongProgress& no) {
+    m.mutable_wrong_progress()->set_glue_up(no.glue_up.value);
+    m.mutable_wrong_progress()->set_progress(1 + static_cast<std::uint32_t>(no.is));
+  }
+  void operator()(const TooEarly& no) {
+    m.mutable_too_early()->set_glue_up(no.glue_up.value);
+    m.mutable_too_early()->set_from(seconds_of(no.from));
+  }
+  void operator()(const BadTime& no) {
+    m.mutable_bad_time()->set_given(seconds_of(no.given));
+    m.mutable_bad_time()->set_least(seconds_of(no.least));
+    m.mutable_bad_time()->set_most(seconds_of(no.most));
+  }
+  void operator()(const BadCount& no) {
+    m.mutable_bad_count()->set_given(no.given);
+    m.mutable_bad_count()->set_least(no.least);
+    m.mutable_bad_count()->set_most(no.most);
+  }
+  void operator()(const AlreadyReserved& no) { m.set_already_reserved(no.glue_up.value); }
+  void operator()(const StepMissing& no) {
+    m.mutable_step_missing()->set_build(no.build.value);
+    m.mutable_step_missing()->set_step(no.step);
+  }
+  void operator()(const BelowClaims& no) {
+    m.mutable_below_claims()->set_kind(no.kind.value);
+    m.mutable_below_claims()->set_wanted(no.wanted);
+    for (const HeldBy& clash : no.clashes) *m.mutable_below_claims()->add_clash() = to_wire(clash);
+  }
+  void operator()(const NothingToUndo& no) { m.set_nothing_to_undo(no.glue_up.value); }
+  void operator()(const BadShop& no) {
+    m.mutable_bad_shop();
+    for (const Mistake& mistake : no.mistakes) {
+      v1::ShopMistake* w = m.mutable_bad_shop()->add_mistake();
+      w->set_where(mistake.where);
+      w->set_what(mistake.what);
+      w->set_mend(mistake.mend);
+    }
+  }
+  void operator()(const BadText& no) { m.set_bad_text(no.field); }
+  void operator()(const TooMany& no) {
+    m.mutable_too_many()->set_thing(1 + static_cast<std::uint32_t>(no.what));
+    m.mutable_too_many()->set_most(no.most);
+  }
+};
+
+}  // namespace
+
+v1::Refusal to_wire(const Refusal& refusal) {
+  v1::Refusal m;
+  std::visit(RefusalWriter{m}, refusal);
+  return m;
+}
+
+Refusal from_wire(const At& at, const v1::Refusal& m) {
+  switch (m.what_case()) {
+    case v1::Refusal::kNoSuch: {
+      const At here = at("no_such");
+      return NoSuch{one_of<Thing>(here("thing"), m.no_such().thing(), kThings), m.no_such().id()};
+    }
+    case v1::Refusal::kDoesNotFit: {
+      const At here = at("does_not_fit");
+      DoesNotFit no{read_hindrances(here, "why", m.does_not_fit().why()), {}};
+      if (m.does_not_fit().has_next()) no.next = from_wire(here("next"), m.does_not_fit().next());
+      return no;
+    }
+    case v1::Refusal::kNotPossible:
+      return from_wire(at("not_possible"), m.not_possible());
+    case v1::Refusal::kWrongProgress: {
+      const At here = at("wrong_progress");
+      return WrongProgress{
+          {m.wrong_progress().glue_up()},
+          one_of<Progress>(here("progress"), m.wrong_progress().progress(), kProgresses)};
+    }
+    case v1::Refusal::kTooEarly:
+      return TooEarly{{m.too_early().glue_up()}, any_instant(m.too_early().from())};
+    case v1::Refusal::kBadTime:
+      return BadTime{any_instant(m.bad_time().given()), any_instant(m.bad_time().least()),
+                     any_instant(m.bad_time().most())};
+    case v1::Refusal::kBadCount:
+      return BadCount{m.bad_count().given(), m.bad_count().least(), m.bad_count().most()};
+    case v1::Refusal::kAlreadyReserved:
+      return AlreadyReserved{{m.already_reserved()}};
+    case v1::Refusal::kStepMissing:
+      return StepMissing{{m.step_missing().build()}, m.step_missing().step()};
+    case v1::Refusal::kBelowClaims: {
+      BelowClaims no{{m.below_claims().kind()}, m.below_claims().wanted(), {}};
+      for (const v1::HeldBy& clash : m.below_claims().clash())
+        no.clashes.push_back(from_wire(clash));
+      return no;
+    }
+    case v1::Refusal::kNothingToUndo:
+      return NothingToUndo{{m.nothing_to_undo()}};
+    case v1::Refusal::kBadShop: {
+      BadShop no;
+      for (const v1::ShopMistake& mistake : m.bad_shop().mistake())
+        no.mistakes.push_back({mistake.where(), mistake.what(), mistake.mend()});
+      return no;
+    }
+    case v1::Refusal::kBadText:
+      return BadText{m.bad_text()};
+    case v1::Refusal::kTooMany: {
+      const At here = at("too_many");
+      return TooMany{one_of<Thing>(here("thing"), m.too_many().thing(), kThings),
+                     m.too_many().most()};
+    }
+    case v1::Refusal::WHAT_NOT_SET:
+      at.wrong("is a refusal that this program does not know", "update this program",
+               ErrorCode::unknown);
+  }
+  return NoSuch{};
+}
+
+}  // namespace squeezeout

@@ -1,0 +1,449 @@
+#include "proto/shop_convert.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <map>
+#include <optional>
+#include <set>
+
+#include "common/time/rfc3339.h"
+#include "proto/hours_convert.h"
+#include "shop.pb.h"
+
+namespace squeezeout {
+namespace {
+
+constexpr double kMostMillimetres = 10'000;
+constexpr double kMostNewtons = 100'000;
+
+double minutes_of(Seconds s) { return static_cast<double>(s.count()) / 60; }
+double hours_of(Seconds s) { return static_cast<double>(s.count()) / 3600; }
+Seconds hours_from(const At& at, double v) {
+  return Seconds{
+      std::llround(3600 * measure(at, v, 0, static_cast<double>(kMaxClaim.count()) / 3600))};
+}
+
+std::string name_of(const At& at, const std::string& name) {
+  if (name.empty()) at("name").wrong("is missing", "give it a name that people say");
+  return text(at("name"), name);
+}
+
+// The things of one list, by key.
+template <class IdType>
+class Keys {
+ public:
+  Keys(std::string_view thing, Ids ids) : thing_(thing), ids_(ids) {}
+
+  // Takes the key of the next thing in; the thing's id.
+  IdType add(const At& at, const std::string& key, std::uint32_t given) {
+    const IdType id{ids_ == Ids::by_order ? last_.value + 1 : given};
+    if (id <= last_) at("id").wrong(fmt::format("is {}", id.value), "let ids rise, from 1 on");
+    last_ = std::max(last_, id);
+    if (key.empty()) {
+      at("key").wrong("is missing", fmt::format("give the {} a key of its own", thing_));
+    } else if (const std::string checked = text(at("key"), key);
+               !checked.empty() && !by_key_.emplace(checked, id).second) {
+      at("key").wrong(fmt::format("\"{}\" is already another {}'s", key, thing_),
+                      "give each a key of its own");
+    }
+    return id;
+  }
+
+  // The id of what a field refers to.
+  IdType find(const At& at, const std::string& key) const {
+    const auto it = by_key_.find(key);
+    if (it != by_key_.end()) return it->second;
+    const std::string checked = text(at, key);
+    if (at.enough()) return {};
+    std::vector<std::string> choices;
+    for (const auto& [k, id] : by_key_) choices.push_back(k);
+    at.wrong(fmt::format("no {} has the key \"{}\"", thing_, checked),
+             use_one_of(checked, choices));
+    return {};
+  }
+
+ private:
+  std::string_view thing_;
+  Ids ids_;
+  IdType last_;
+  std::map<std::string, IdType> by_key_;
+};
+
+// Keys by id, for writing.
+template <class Thing>
+std::map<decltype(Thing::id), std::string> keys_of(const std::vector<Thing>& things) {
+  std::map<decltype(Thing::id), std::string> keys;
+  for (const Thing& t : things) keys.emplace(t.id, t.key);
+  return keys;
+}
+template <class IdType>
+std::string key_of(const std::map<IdType, std::string>& keys, IdType id) {
+  const auto it = keys.find(id);
+  return it == keys.end() ? "" : it->second;
+}
+
+GearClass gear_class(const At& at, v1::GearClass given) {
+  if (given == v1::GEAR_CLASS_UNSPECIFIED) {
+    at("class").wrong("is missing",
+                      "use one of: GEAR_CLASS_CLAMP, GEAR_CLASS_GO_BAR, GEAR_CLASS_CAUL, ...");
+    return {};
+  }
+  return one_of<GearClass>(at("class"), given, kGearClasses);
+}
+
+struct Size {
+  Millimetre opening, throat, length;
+  Newton force;
+};
+template <class M>  // v1::Gear or v1::Need
+Size read_size(const At& at, const M& m) {
+  return {.opening = {measure(at("opening_mm"), m.opening_mm(), 0, kMostMillimetres)},
+          .throat = {measure(at("throat_mm"), m.throat_mm(), 0, kMostMillimetres)},
+          .length = {measure(at("length_mm"), m.length_mm(), 0, kMostMillimetres)},
+          .force = {measure(at("force_newton"), m.force_newton(), 0, kMostNewtons)}};
+}
+template <class M, class Thing>  // Thing: GearKind or GearNeed
+void write_size(const Thing& thing, M* m) {
+  m->set_opening_mm(thing.opening.value);
+  m->set_throat_mm(thing.throat.value);
+  m->set_length_mm(thing.length.value);
+  m->set_force_newton(thing.force.value);
+}
+
+// What all units of a gear share. `unit` and `count` say how many kinds come of it.
+GearKind read_gear(const At& at, const v1::Gear& m) {
+  const Size size = read_size(at, m);
+  return {.id = {},
+          .key = m.key(),
+          .name = name_of(at, m.name()),
+          .gear_class = gear_class(at, m.class_()),
+          .tag = text(at("tag"), m.tag()),
+          .style = text(at("style"), m.style()),
+          .stock = 1,
+          .opening = size.opening,
+          .throat = size.throat,
+          .length = size.length,
+          .force = size.force,
+          .screw = text(at("screw"), m.screw()),
+          .size = text(at("size"), m.size()),
+          .outline = text(at("outline"), m.outline()),
+          .hot = m.hot()};
+}
+
+void add_units(const At& at, const v1::Gear& m, const GearKind& common, Keys<GearKindId>& keys,
+               std::vector<GearKind>& out) {
+  if (!few_enough(at("unit"), m.unit_size())) return;
+  if (m.has_count())
+    at("count").wrong("is given beside units",
+                      "leave out `count` (tagged gear) or every `unit` (counted gear)");
+  for (int i = 0; i < m.unit_size(); ++i) {
+    const At here = at("unit", i);
+    GearKind kind = common;
+    kind.tag = text(here, m.unit(i));
+    if (kind.tag.empty()) here.wrong("is empty", "give each piece a tag: \"A\"");
+    kind.key += "/" + kind.tag;
+    kind.name = text(at("name"), kind.name + " " + kind.tag);
+    kind.id = keys.add(at, kind.key, m.id());
+    out.push_back(std::move(kind));
+  }
+}
+
+void add_gear(const At& at, const v1::Gear& m, Ids ids, Keys<GearKindId>& keys,
+              std::vector<GearKind>& out) {
+  GearKind kind = read_gear(at, m);
+  const bool slash = m.key().find('/') != std::string::npos;
+  if (m.unit_size() > 0 && ids == Ids::by_order && kind.tag.empty()) {
+    if (slash)
+      at("key").wrong("holds \"/\"", "leave it out: units are keyed \"key/TAG\" by themselves");
+    return add_units(at, m, kind, keys, out);
+  }
+  if (m.unit_size() > 0) at("unit").wrong("is given beside `tag` or `id`", "leave it out");
+  if (kind.tag.empty()) {
+    if (slash) at("key").wrong("holds \"/\"", "only the key of a tagged unit, \"key/TAG\", may");
+    if (!m.has_count() && ids == Ids::by_order)
+      at("count").wrong("and `unit` are both left out",
+                        "say how many pieces there are, or name each with `unit`");
+    kind.stock = number(at("count"), m.count(), 0, kMaxCount);
+  } else {
+    if (!m.key().ends_with("/" + kind.tag) || m.key().size() == kind.tag.size() + 1)
+      at("key").wrong(fmt::format("does not end in \"/{}\"", kind.tag),
+                      "the key of one tagged unit is \"key/TAG\"");
+    if (m.has_count() && m.count() != 1)
+      at("count").wrong(fmt::format("is {}", m.count()), "a tagged unit is one piece");
+  }
+  kind.id = keys.add(at, kind.key, m.id());
+  out.push_back(std::move(kind));
+}
+
+AdhesiveSheet read_sheet(const At& at, const v1::Adhesive& m, SheetId id) {
+  AdhesiveSheet sheet{
+      .id = id,
+      .key = m.key(),
+      .name = name_of(at, m.name()),
+      .chemistry = {},
+      .open = minutes(at("open_minutes"), m.open_minutes()),
+      .dwell = {},
+      .wait = hours_from(at("wait_hours"), m.wait_hours()),
+      .floor = {measure(at("floor_celsius"), m.floor_celsius(), kColdest.value, kHottest.value)},
+      .caution = text(at("caution"), m.caution()),
+      .source = text(at("source"), m.source())};
+  if (m.chemistry() == v1::CHEMISTRY_UNSPECIFIED)
+    at("chemistry")
+        .wrong("is missing",
+               "use one of: CHEMISTRY_ALIPHATIC, CHEMISTRY_PVA, CHEMISTRY_HIDE_HOT, ...");
+  else
+    sheet.chemistry = one_of<Chemistry>(at("chemistry"), m.chemistry(), kChemistries);
+  if (sheet.open <= Seconds{0})
+    at("open_minutes").wrong("is missing", "say how long the glue stays open: open_minutes: 5");
+  if (m.dwell_size() == 0)
+    at("dwell").wrong("is missing", "give at least one point: dwell { celsius: 20 minutes: 45 }");
+  if (!few_enough(at("dwell"), m.dwell_size())) return sheet;
+  for (int i = 0; i < m.dwell_size(); ++i) {
+    const At here = at("dwell", i);
+    const v1::DwellPoint& p = m.dwell(i);
+    if (p.seconds() != 0 && p.minutes() != 0)
+      here("minutes").wrong("is given beside seconds", "keep one of them");
+    const DwellPoint point{{measure(here("celsius"), p.celsius(), kColdest.value, kHottest.value)},
+                           p.seconds() != 0 ? length(here("seconds"), p.seconds())
+                                            : minutes(here("minutes"), p.minutes())};
+    if (point.dwell <= Seconds{0})
+      here("minutes").wrong("is missing", "say how long the clamps stay: minutes: 45");
+    if (!sheet.dwell.empty() && point.wood <= sheet.dwell.back().wood)
+      here("celsius").wrong(fmt::format("is {}, not above the point before ({})", point.wood.value,
+                                        sheet.dwell.back().wood.value),
+                            "let the temperatures of the points rise");
+    sheet.dwell.push_back(point);
+  }
+  return sheet;
+}
+
+Recipe read_recipe(const At& at, const v1::Recipe& m, RecipeId id, const Keys<SheetId>& sheets) {
+  Recipe recipe{.id = id,
+                .key = m.key(),
+                .name = name_of(at, m.name()),
+                .glues = {},
+                .stage = minutes(at("stage_minutes"), m.stage_minutes()),
+                .assembly = minutes(at("assembly_minutes"), m.assembly_minutes()),
+                .release = minutes(at("release_minutes"), m.release_minutes()),
+                .dwell = {},
+                .wait = {},
+                .needs = {},
+                .finish = text(at("finish"), m.finish()),
+                .caution = text(at("caution"), m.caution()),
+                .usual = m.usual()};
+  if (m.has_dwell_minutes()) recipe.dwell = minutes(at("dwell_minutes"), m.dwell_minutes());
+  if (m.has_wait_hours()) recipe.wait = hours_from(at("wait_hours"), m.wait_hours());
+  if (few_enough(at("glue"), m.glue_size()))
+    for (int i = 0; i < m.glue_size(); ++i)
+      recipe.glues.push_back(sheets.find(at("glue", i), m.glue(i)));
+  if (few_enough(at("need"), m.need_size()))
+    for (int i = 0; i < m.need_size(); ++i)
+      recipe.needs.push_back(from_wire(at("need", i), m.need(i)));
+  if (recipe.glues.empty() && !recipe.dwell)
+    at("dwell_minutes")
+        .wrong("and `glue` are both left out",
+               "a recipe without glue says how long the gear is held");
+  return recipe;
+}
+
+std::optional<Instant> read_due(const At& at, const std::string& due, const Zone& zone) {
+  if (due.empty()) return std::nullopt;
+  if (const auto date = parse_date(due)) return zone.day(*date).end;
+  if (const auto t = parse_rfc3339(due)) return instant(at, t->time_since_epoch().count());
+  at.wrong(fmt::format("\"{}\" is no date or time", text(at, due)),
+           "write \"2026-12-18\" for the end of that day, or \"2026-12-18T12:00:00Z\"");
+  return std::nullopt;
+}
+
+}  // namespace
+
+v1::Need to_wire(const GearNeed& need) {
+  v1::Need m;
+  m.set_class_(static_cast<v1::GearClass>(1 + static_cast<int>(need.gear_class)));
+  m.set_count(need.count);
+  write_size(need, &m);
+  m.set_style(need.style);
+  m.set_outline(need.outline);
+  return m;
+}
+
+GearNeed from_wire(const At& at, const v1::Need& m) {
+  const Size size = read_size(at, m);
+  return {.gear_class = gear_class(at, m.class_()),
+          .count = number(at("count"), m.count(), 1, kMaxCount),
+          .opening = size.opening,
+          .throat = size.throat,
+          .length = size.length,
+          .force = size.force,
+          .style = text(at("style"), m.style()),
+          .outline = text(at("outline"), m.outline())};
+}
+
+v1::Shop to_wire(const Shop& shop) {
+  v1::Shop m;
+  m.set_name(shop.name);
+  m.set_zone(shop.zone);
+  *m.mutable_hours() = weekdays_to_wire(shop.hours);
+  *m.mutable_exception() = exceptions_to_wire(shop.hours);
+  m.set_climate_celsius(shop.climate_celsius.value);
+  m.set_climate_humidity_percent(shop.climate_humidity.value);
+  for (const Bench& bench : shop.benches) {
+    v1::Bench* b = m.add_bench();
+    b->set_id(bench.id.value);
+    b->set_key(bench.key);
+    b->set_name(bench.name);
+  }
+  const auto benches = keys_of(shop.benches);
+  for (const Builder& builder : shop.builders) {
+    v1::Builder* b = m.add_builder();
+    b->set_id(builder.id.value);
+    b->set_key(builder.key);
+    b->set_name(builder.name);
+    b->set_bench(key_of(benches, builder.bench));
+    if (!builder.hours) continue;
+    *b->mutable_hours() = weekdays_to_wire(*builder.hours);
+    *b->mutable_exception() = exceptions_to_wire(*builder.hours);
+  }
+  for (const GearKind& kind : shop.gear) {
+    v1::Gear* g = m.add_gear();
+    g->set_id(kind.id.value);
+    g->set_key(kind.key);
+    g->set_name(kind.name);
+    g->set_class_(static_cast<v1::GearClass>(1 + static_cast<int>(kind.gear_class)));
+    g->set_tag(kind.tag);
+    if (kind.tag.empty()) g->set_count(kind.stock);
+    g->set_style(kind.style);
+    write_size(kind, g);
+    g->set_screw(kind.screw);
+    g->set_size(kind.size);
+    g->set_outline(kind.outline);
+    g->set_hot(kind.hot);
+  }
+  for (const AdhesiveSheet& sheet : shop.sheets) {
+    v1::Adhesive* a = m.add_adhesive();
+    a->set_id(sheet.id.value);
+    a->set_key(sheet.key);
+    a->set_name(sheet.name);
+    a->set_chemistry(static_cast<v1::Chemistry>(1 + static_cast<int>(sheet.chemistry)));
+    a->set_open_minutes(minutes_of(sheet.open));
+    for (const DwellPoint& point : sheet.dwell) {
+      v1::DwellPoint* p = a->add_dwell();
+      p->set_celsius(point.wood.value);
+      p->set_seconds(point.dwell.count());
+    }
+    a->set_wait_hours(hours_of(sheet.wait));
+    a->set_floor_celsius(sheet.floor.value);
+    a->set_caution(sheet.caution);
+    a->set_source(sheet.source);
+  }
+  const auto sheets = keys_of(shop.sheets);
+  for (const Recipe& recipe : shop.recipes) {
+    v1::Recipe* r = m.add_recipe();
+    r->set_id(recipe.id.value);
+    r->set_key(recipe.key);
+    r->set_name(recipe.name);
+    for (SheetId glue : recipe.glues) r->add_glue(key_of(sheets, glue));
+    r->set_stage_minutes(minutes_of(recipe.stage));
+    r->set_assembly_minutes(minutes_of(recipe.assembly));
+    r->set_release_minutes(minutes_of(recipe.release));
+    if (recipe.dwell) r->set_dwell_minutes(minutes_of(*recipe.dwell));
+    if (recipe.wait) r->set_wait_hours(hours_of(*recipe.wait));
+    for (const GearNeed& need : recipe.needs) *r->add_need() = to_wire(need);
+    r->set_finish(recipe.finish);
+    r->set_caution(recipe.caution);
+    r->set_usual(recipe.usual);
+  }
+  const auto builders = keys_of(shop.builders);
+  const auto recipes = keys_of(shop.recipes);
+  for (const Build& build : shop.builds) {
+    v1::Build* b = m.add_build();
+    b->set_id(build.id.value);
+    b->set_key(build.key);
+    b->set_name(build.name);
+    b->set_builder(key_of(builders, build.builder));
+    for (RecipeId step : build.steps) b->add_step(key_of(recipes, step));
+    b->set_done_before(build.done_before);
+    if (build.due) b->set_due(rfc3339(*build.due));
+  }
+  return m;
+}
+
+Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
+  Shop shop;
+  shop.name = name_of(at, m.name());
+  shop.zone = text(at("zone"), m.zone());
+  const auto zone = Zone::find(shop.zone);
+  if (!zone)
+    at("zone").wrong(fmt::format("\"{}\" is no time zone", shop.zone),
+                     "use an IANA name: \"Europe/Dublin\", \"UTC\"");
+  shop.hours = from_wire(at, m.hours(), m.exception());
+  if (m.has_climate_celsius())
+    shop.climate_celsius = {
+        measure(at("climate_celsius"), m.climate_celsius(), kColdest.value, kHottest.value)};
+  if (m.has_climate_humidity_percent())
+    shop.climate_humidity = {
+        measure(at("climate_humidity_percent"), m.climate_humidity_percent(), 0, 100)};
+
+  bool few = true;
+  for (const auto& [list, size] : std::map<std::string_view, int>{{"bench", m.bench_size()},
+                                                                  {"builder", m.builder_size()},
+                                                                  {"gear", m.gear_size()},
+                                                                  {"adhesive", m.adhesive_size()},
+                                                                  {"recipe", m.recipe_size()},
+                                                                  {"build", m.build_size()}})
+    few = few_enough(at(list), size) && few;
+  if (!few) return shop;
+
+  Keys<BenchId> benches("bench", ids);
+  for (int i = 0; i < m.bench_size(); ++i) {
+    const At here = at("bench", i);
+    const v1::Bench& b = m.bench(i);
+    shop.benches.push_back({benches.add(here, b.key(), b.id()), b.key(), name_of(here, b.name())});
+  }
+  Keys<BuilderId> builders("builder", ids);
+  for (int i = 0; i < m.builder_size(); ++i) {
+    const At here = at("builder", i);
+    const v1::Builder& b = m.builder(i);
+    Builder builder{builders.add(here, b.key(), b.id()), b.key(), name_of(here, b.name()), {}, {}};
+    if (!b.bench().empty()) builder.bench = benches.find(here("bench"), b.bench());
+    if (b.hours_size() + b.exception_size() > 0) {
+      builder.hours = from_wire(here, b.hours(), b.exception());
+      if (b.hours_size() == 0)
+        builder.hours->weekday = shop.hours.weekday;  // the shop's week, but for these dates
+    }
+    shop.builders.push_back(std::move(builder));
+  }
+  Keys<GearKindId> kinds("gear", ids);
+  for (int i = 0; i < m.gear_size(); ++i) add_gear(at("gear", i), m.gear(i), ids, kinds, shop.gear);
+  if (!few_enough(at("gear"), static_cast<int>(shop.gear.size()))) return shop;
+  Keys<SheetId> sheets("adhesive", ids);
+  for (int i = 0; i < m.adhesive_size(); ++i) {
+    const At here = at("adhesive", i);
+    shop.sheets.push_back(
+        read_sheet(here, m.adhesive(i), sheets.add(here, m.adhesive(i).key(), m.adhesive(i).id())));
+  }
+  Keys<RecipeId> recipes("recipe", ids);
+  for (int i = 0; i < m.recipe_size(); ++i) {
+    const At here = at("recipe", i);
+    shop.recipes.push_back(read_recipe(
+        here, m.recipe(i), recipes.add(here, m.recipe(i).key(), m.recipe(i).id()), sheets));
+  }
+  Keys<BuildId> builds("build", ids);
+  for (int i = 0; i < m.build_size(); ++i) {
+    const At here = at("build", i);
+    const v1::Build& b = m.build(i);
+    Build build{builds.add(here, b.key(), b.id()), b.key(), name_of(here, b.name()), {}, {}, 0, {}};
+    if (!b.builder().empty()) build.builder = builders.find(here("builder"), b.builder());
+    if (few_enough(here("step"), b.step_size()))
+      for (int j = 0; j < b.step_size(); ++j)
+        build.steps.push_back(recipes.find(here("step", j), b.step(j)));
+    build.done_before =
+        number(here("done_before"), b.done_before(), 0, static_cast<int>(build.steps.size()));
+    build.due = read_due(here("due"), b.due(), zone ? *zone : Zone::utc());
+    shop.builds.push_back(std::move(build));
+  }
+  return shop;
+}
+
+}  // namespace squeezeout

@@ -1,0 +1,1 @@
+#include "proto/shop_file.h"
