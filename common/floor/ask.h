@@ -24,6 +24,12 @@ struct Quote {
 // The earliest other time for a glue-up that is reserved or displaced.
 [[nodiscard]] Result<Quote, Refusal> earliest_for(const Floor& floor, GlueUpId glue_up, Instant after, Instant now);
 
+// The query of a glue-up that is on record, with today's climate and its build's earlier step.
+[[nodiscard]] Result<SlotQuery, Refusal> query_again(const Floor& floor, const GlueUp& glue_up, Instant after);
+// That query at exactly `start`; DoesNotFit says what is next.
+[[nodiscard]] Result<Quote, Refusal> quote_at(const Floor& floor, const SlotQuery& query, SheetId sheet, Instant start,
+                                              Instant now);
+
 // The next step of a build that has no glue-up yet; nullopt when the chain is through.
 struct NextStep { BuildId build; int step = 0; RecipeId recipe; };
 [[nodiscard]] std::optional<NextStep> next_step(const Floor& floor, BuildId build);
@@ -31,9 +37,9 @@ struct NextStep { BuildId build; int step = 0; RecipeId recipe; };
 // Gear at an instant: what is free now, and when the next piece comes back.
 struct GearNow {
   GearKindId kind;
-  int stock = 0, broken = 0, held = 0, free = 0;   // stock = broken + held + free
-  std::optional<Instant> more_at;                  // planned
-  std::vector<HeldBy> holders;                     // glue-ups, ordered by end
+  int stock = 0, broken = 0, held = 0, free = 0;  // stock = broken + held + free
+  std::optional<Instant> more_at{};               // planned
+  std::vector<HeldBy> holders{};                  // glue-ups, ordered by end
 };
 [[nodiscard]] std::vector<GearNow> gear_now(const Floor& floor, Instant now);
 

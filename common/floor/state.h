@@ -46,7 +46,7 @@ struct Floor {
 inline constexpr std::size_t kMaxLiveGlueUps = 20'000;
 inline constexpr Seconds kStartGrace = Minutes{15};    // reserved and not started this long after its time: displaced
 inline constexpr Seconds kOverrunStep = Minutes{5};    // clamps still on past the plan: the claim grows by at least this
-inline constexpr Seconds kOpenStep = Minutes{1};       // glue still wet past the plan: the open phase grows by this
+inline constexpr Seconds kOpenStep = Minutes{1};       // glue still wet past the plan: the open phase grows by this, each time by one more
 inline constexpr Seconds kAskSlack = Minutes{2};       // a start asked for may lie this far back: people read before they press
 inline constexpr std::size_t kMaxBefore = 1'024;       // records kept for undo beside those of live glue-ups
 inline constexpr Seconds kUndoWindow = Minutes{60};

@@ -18,6 +18,11 @@ int GearLedger::stock(GearKindId kind) const {
   return it == lanes_.end() ? 0 : it->second.stock;
 }
 
+Instant GearLedger::stock_since(GearKindId kind) const {
+  const auto it = lanes_.find(kind);
+  return it == lanes_.end() ? Instant::min() : it->second.since;
+}
+
 void GearLedger::put(Holder holder, std::vector<Claim> claims) {
   std::erase_if(claims, [](const Claim& c) { return c.span.empty() || c.count <= 0; });
   std::sort(claims.begin(), claims.end());

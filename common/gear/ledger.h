@@ -44,6 +44,7 @@ class GearLedger {
   // From `since` on the claims of the kind sum to at most `count`; what was before it keeps its own truth.
   void set_stock(GearKindId kind, int count, Instant since = Instant::min());
   int stock(GearKindId kind) const;
+  Instant stock_since(GearKindId kind) const;
 
   // Replaces all claims of the holder. Empty spans and zero counts are dropped.
   void put(Holder holder, std::vector<Claim> claims);

@@ -33,7 +33,7 @@ struct Recipe {
 struct Demand {
   Seconds stage{}, assembly{}, dwell{}, release{}, wait{};
   Seconds open_limit{};  // clamps on within this after the glue is spread; 0: no glue, no limit
-  std::vector<GearNeed> needs;
+  std::vector<GearNeed> needs{};
   friend bool operator==(const Demand&, const Demand&) = default;
 };
 

@@ -25,10 +25,10 @@ struct PhaseTimes {
 
 // Why a stretch of starts was rejected, as facts.
 struct GearShort {  // of all kinds that would do, too few are free together
-  GearNeed need;
-  std::vector<GearKindId> kinds;  // good enough, least capable first; none: the shop owns nothing that would do
+  GearNeed need{};
+  std::vector<GearKindId> kinds{};  // good enough, least capable first; none: the shop owns nothing that would do
   int wanted = 0, free = 0, owned = 0;
-  std::vector<HeldBy> holders;    // ordered by end
+  std::vector<HeldBy> holders{};  // ordered by end
   friend bool operator==(const GearShort&, const GearShort&) = default;
 };
 struct ShopClosed {  // or outside the builder's own hours

@@ -1,0 +1,164 @@
+#include "common/floor/ask.h"
+
+#include <algorithm>
+
+namespace squeezeout {
+namespace {
+
+constexpr Seconds kFarthest = std::chrono::hours{24 * 365 * 2};
+
+// The glue-up of the step before, when this step has to wait for it.
+struct Before {
+  std::optional<NotReadyYet> waits_for;
+};
+Result<Before, Refusal> step_before(const Floor& f, BuildId build, int step) {
+  if (!build || step == 0) return Before{};
+  const Build& b = *f.build(build);
+  if (step - 1 < b.done_before) return Before{};
+  const auto chain = f.chain.find(build);
+  if (chain == f.chain.end() || !chain->second.contains(step - 1)) return Unexpected{Refusal{StepMissing{build, step - 1}}};
+  const GlueUp& before = f.glue_ups.at(chain->second.at(step - 1));
+  if (before.progress == Progress::displaced) return Unexpected{Refusal{StepMissing{build, step - 1}}};
+  if (before.progress == Progress::done) return Before{};
+  return Before{NotReadyYet{before.id, before.times.ready_at}};
+}
+
+Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId sheet, std::optional<Instant> start) {
+  const Hours hours = f.hours_for(query.builder);
+  const SlotView view{f.gear, f.builders, f.shop->gear, hours};
+
+  auto first = earliest_slot(view, query);
+  SlotQuery unlimited = query;
+  unlimited.demand.needs.clear();
+  const auto without_gear = earliest_slot(view, unlimited);
+  const Seconds waited = first && without_gear ? first->times.stage_begin - without_gear->times.stage_begin : Seconds{0};
+
+  if (!start) {
+    if (!first) return Unexpected{Refusal{DoesNotFit{std::move(first).error().why, std::nullopt}}};
+    return Quote{query.demand, sheet, std::move(*first), waited};
+  }
+  auto exact = slot_at(view, query, *start);
+  if (exact) return Quote{query.demand, sheet, std::move(*exact), waited};
+  DoesNotFit no{std::move(exact).error().why, std::nullopt};
+  SlotQuery later = query;
+  later.after = *start;
+  if (auto next = earliest_slot(view, later)) no.next = std::move(*next);
+  return Unexpected{Refusal{std::move(no)}};
+}
+
+}  // namespace
+
+Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant now) {
+  if (!f.shop) return Unexpected{Refusal{NoSuch{Thing::shop, 0}}};
+  const Recipe* recipe = f.recipe(wanted.recipe);
+  if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, wanted.recipe.value}}};
+  if (!f.builder(wanted.builder)) return Unexpected{Refusal{NoSuch{Thing::builder, wanted.builder.value}}};
+  if (wanted.bench && !f.bench(wanted.bench)) return Unexpected{Refusal{NoSuch{Thing::bench, wanted.bench.value}}};
+  if (wanted.build) {
+    const Build* build = f.build(wanted.build);
+    if (!build) return Unexpected{Refusal{NoSuch{Thing::build, wanted.build.value}}};
+    const int steps = static_cast<int>(build->steps.size());
+    if (wanted.step < build->done_before || wanted.step >= steps) {
+      return Unexpected{Refusal{BadCount{wanted.step, build->done_before, steps - 1}}};
+    }
+    if (build->steps[static_cast<std::size_t>(wanted.step)] != wanted.recipe) {
+      return Unexpected{Refusal{NoSuch{Thing::recipe, wanted.recipe.value}}};
+    }
+    if (const auto chain = f.chain.find(wanted.build); chain != f.chain.end()) {
+      if (const auto at = chain->second.find(wanted.step); at != chain->second.end()) {
+        return Unexpected{Refusal{AlreadyReserved{at->second}}};
+      }
+    }
+  } else if (wanted.step != 0) {
+    return Unexpected{Refusal{BadCount{wanted.step, 0, 0}}};
+  }
+
+  const SheetId sheet_id = wanted.sheet ? wanted.sheet : recipe->glues.empty() ? SheetId{} : recipe->glues.front();
+  const AdhesiveSheet* sheet = sheet_id ? f.sheet(sheet_id) : nullptr;
+  if (sheet_id && !sheet) return Unexpected{Refusal{NoSuch{Thing::sheet, sheet_id.value}}};
+  auto demand = demand_of(*recipe, sheet, f.climate.air);
+  if (!demand) return Unexpected{Refusal{NotPossible{demand.error()}}};
+
+  const auto before = step_before(f, wanted.build, wanted.step);
+  if (!before) return Unexpected{before.error()};
+
+  const Instant earliest_start = now - kAskSlack;
+  if (wanted.start && (*wanted.start < earliest_start || *wanted.start > now + kFarthest)) {
+    return Unexpected{Refusal{BadTime{*wanted.start, earliest_start, now + kFarthest}}};
+  }
+  if (wanted.after > now + kFarthest) return Unexpected{Refusal{BadTime{wanted.after, now, now + kFarthest}}};
+
+  SlotQuery query;
+  query.demand = std::move(*demand);
+  query.builder = wanted.builder;
+  query.after = std::max(wanted.after, now);
+  query.waits_for = before->waits_for;
+  if (wanted.hours == Override::knowingly) query.attended = SlotQuery::Hours::ignore;
+  return quote(f, query, sheet_id, wanted.start);
+}
+
+Result<Quote, Refusal> earliest_for(const Floor& f, GlueUpId id, Instant after, Instant now) {
+  const GlueUp* g = f.glue_up(id);
+  if (!g) return Unexpected{Refusal{NoSuch{Thing::glue_up, id.value}}};
+  if (g->progress != Progress::reserved && g->progress != Progress::displaced) {
+    return Unexpected{Refusal{WrongProgress{id, g->progress}}};
+  }
+  auto query = query_again(f, *g, std::max(after, now));
+  if (!query) return Unexpected{query.error()};
+  return quote(f, *query, g->sheet, std::nullopt);
+}
+
+Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant after) {
+  const Recipe* recipe = f.recipe(g.recipe);
+  if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, g.recipe.value}}};
+  auto demand = demand_of(*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, f.climate.air);
+  if (!demand) return Unexpected{Refusal{NotPossible{demand.error()}}};
+  const auto before = step_before(f, g.build, g.step);
+  if (!before) return Unexpected{before.error()};
+  SlotQuery query;
+  query.demand = std::move(*demand);
+  query.builder = g.builder;
+  query.after = after;
+  query.waits_for = before->waits_for;
+  query.ignoring = g.id;
+  return query;
+}
+
+Result<Quote, Refusal> quote_at(const Floor& f, const SlotQuery& query, SheetId sheet, Instant start, Instant now) {
+  const Instant least = now - kAskSlack;
+  if (start < least || start > now + kFarthest) return Unexpected{Refusal{BadTime{start, least, now + kFarthest}}};
+  return quote(f, query, sheet, start);
+}
+
+std::optional<NextStep> next_step(const Floor& f, BuildId id) {
+  const Build* build = f.build(id);
+  if (!build) return std::nullopt;
+  const auto chain = f.chain.find(id);
+  for (int step = build->done_before; step < static_cast<int>(build->steps.size()); ++step) {
+    if (chain != f.chain.end() && chain->second.contains(step)) continue;
+    return NextStep{id, step, build->steps[static_cast<std::size_t>(step)]};
+  }
+  return std::nullopt;
+}
+
+std::vector<GearNow> gear_now(const Floor& f, Instant now) {
+  std::vector<GearNow> out;
+  if (!f.shop) return out;
+  for (const GearKind& k : f.shop->gear) {
+    GearNow g{.kind = k.id, .stock = f.gear.stock(k.id)};
+    for (const HeldBy& h : f.gear.holders(k.id, {now, now + Seconds{1}})) {
+      if (h.holder.what == Holder::What::outage) {
+        g.broken += h.count;
+        continue;
+      }
+      g.held += h.count;
+      if (!g.more_at || h.span.end < *g.more_at) g.more_at = h.span.end;
+      g.holders.push_back(h);
+    }
+    g.free = std::max(0, g.stock - g.broken - g.held);
+    out.push_back(std::move(g));
+  }
+  return out;
+}
+
+}  // namespace squeezeout

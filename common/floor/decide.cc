@@ -1,0 +1,359 @@
+#include "common/floor/decide.h"
+
+#include <algorithm>
+
+#include "common/floor/ask.h"
+#include "common/floor/mend.h"
+#include "common/floor/reload.h"
+
+namespace squeezeout {
+namespace {
+
+using Answer = Result<std::vector<Event>, Refusal>;
+
+Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
+
+// The last press on a glue-up, by its facts.
+Instant last_fact(const GlueUp& g) {
+  Instant last = g.reserved_at;
+  for (const auto& fact : {g.started_at, g.clamped_at, g.off_at, g.ended_at}) last = std::max(last, fact.value_or(last));
+  return last;
+}
+
+// Decides one command. Members are what every case needs; each `on` is one command's rule.
+class Decider {
+ public:
+  Decider(const Floor& floor, Instant at) : floor_(floor), at_(at) {}
+
+  Answer on(const LoadShop& c) const { return reload(floor_, c.shop, at_); }
+
+  Answer on(const Reserve& c) const {
+    if (live_count() >= kMaxLiveGlueUps) return no(TooMany{Thing::glue_up, static_cast<int>(kMaxLiveGlueUps)});
+    auto quote = earliest(floor_, c, at_);
+    if (!quote) return no(quote.error());
+    GlueUp g;
+    g.id = GlueUpId{floor_.last_glue_up + 1};
+    g.recipe = c.recipe;
+    g.build = c.build;
+    g.step = c.step;
+    g.builder = c.builder;
+    g.bench = c.bench ? c.bench : floor_.builder(c.builder)->bench;
+    g.outside_hours = c.hours == Override::knowingly;
+    g.reserved_at = at_;
+    take(g, std::move(*quote));
+    return done(Change::reserved, std::move(g), Snag::none);
+  }
+
+  Answer on(const Move& c) const {
+    const auto found = find(c.glue_up, {Progress::reserved, Progress::displaced});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    auto query = query_again(floor_, g, at_);
+    if (!query) return no(query.error());
+    if (c.hours == Override::knowingly) query->attended = SlotQuery::Hours::ignore;
+    auto quote = quote_at(floor_, *query, g.sheet, c.start, at_);
+    if (!quote) return no(quote.error());
+    g.outside_hours = c.hours == Override::knowingly;
+    take(g, std::move(*quote));
+    return done(Change::moved, std::move(g), Snag::none);
+  }
+
+  Answer on(const Cancel& c) const {
+    const auto found = find(c.glue_up, {Progress::reserved, Progress::displaced});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    g.progress = Progress::cancelled;
+    g.ended_at = at_;
+    return done(Change::cancelled, std::move(g), Snag::none);
+  }
+
+  // The glue is wet from now on. Early or late, the whole chain moves to now; it must fit there, or the builder says so knowingly.
+  Answer on(const Start& c) const {
+    const auto found = find(c.glue_up, {Progress::reserved, Progress::displaced});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    const bool knowingly = c.over == Override::knowingly;
+    auto query = query_again(floor_, g, at_);
+    if (!query) return no(query.error());
+    if (query->waits_for && query->waits_for->until > at_ && !knowingly) {
+      return no(DoesNotFit{{{{at_, query->waits_for->until}, *query->waits_for}}, std::nullopt});
+    }
+    const Hours hours = floor_.hours_for(g.builder);
+    const auto open = hours.open_at(at_);
+    if (!open && !knowingly && !g.outside_hours) {
+      const auto next = hours.next_start(Seconds{0}, at_);
+      return no(DoesNotFit{{{{at_, next.value_or(kNever)}, ShopClosed{next.value_or(kNever)}}}, std::nullopt});
+    }
+    g.outside_hours = g.outside_hours || !open;
+    g.demand = query->demand;
+
+    const bool laid_out = g.progress == Progress::reserved && g.times.stage_begin <= at_;
+    if (!laid_out) g.times.stage_begin = at_;
+    g.times.open_begin = at_;
+    g.times.clamped_begin = at_ + g.demand.assembly;
+    plan_release(floor_, g);
+
+    const SlotView view{floor_.gear, floor_.builders, floor_.shop->gear, hours};
+    if (!laid_out || !still_free(g)) {
+      auto gear = choose_gear(view, g.demand.needs, g.times.held(), g.id);
+      if (!gear && knowingly) gear = choose_gear(view, g.demand.needs, {at_, at_ + Seconds{1}}, g.id);
+      if (!gear) {
+        SlotQuery again = *query;
+        again.demand.stage = Seconds{0};  // the gear is laid out already
+        auto quote = quote_at(floor_, again, g.sheet, at_, at_);
+        if (!quote) return no(quote.error());
+        gear = std::move(quote->slot.held);
+      }
+      g.held = std::move(*gear);
+      if (!laid_out) g.times.stage_begin = at_;
+    }
+    if (g.progress == Progress::displaced) g.promised = g.times;
+    g.progress = Progress::open;
+    g.started_at = at_;
+    g.snag = Snag::none;
+    g.snag_by = {};
+    g.overruns = 0;
+    return done(Change::started, std::move(g), Snag::started_over);
+  }
+
+  Answer on(const ClampsOn& c) const {
+    const auto found = find(c.glue_up, {Progress::open});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    if (auto bad = bad_time(c.at, *g.started_at)) return no(*bad);
+    g.progress = Progress::clamped;
+    g.clamped_at = g.times.clamped_begin = c.at;
+    g.overruns = 0;
+    plan_release(floor_, g);
+    if (g.times.release_end <= at_) hold_on(floor_, g, at_);
+    return done(Change::clamps_on, std::move(g), Snag::other_overran);
+  }
+
+  Answer on(const ClampsOff& c) const {
+    const auto found = find(c.glue_up, {Progress::clamped});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    if (auto bad = bad_time(c.at, *g.clamped_at)) return no(*bad);
+    if (c.at < off_from(g)) {
+      if (c.over == Override::no) return no(TooEarly{g.id, off_from(g)});
+      g.off_early = true;
+    }
+    g.off_at = c.at;
+    g.times.release_begin = std::clamp(g.times.release_begin, g.times.clamped_begin, c.at);
+    g.times.release_end = c.at;
+    g.times.ready_at = std::max(c.at, g.times.clamped_begin + g.demand.wait);
+    g.progress = Progress::waiting;
+    const Recipe* recipe = floor_.recipe(g.recipe);
+    if (recipe && recipe->finish.empty() && g.times.ready_at <= at_) {
+      g.progress = Progress::done;
+      g.ended_at = g.times.ready_at;
+    }
+    return done(Change::clamps_off, std::move(g), Snag::none);
+  }
+
+  Answer on(const Scraped& c) const {
+    const auto found = find(c.glue_up, {Progress::waiting});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    if (auto bad = bad_time(c.at, *g.off_at)) return no(*bad);
+    if (c.at < g.times.ready_at) {
+      if (c.over == Override::no) return no(TooEarly{g.id, g.times.ready_at});
+      g.off_early = true;
+      g.times.ready_at = c.at;
+    }
+    g.progress = Progress::done;
+    g.ended_at = c.at;
+    return done(Change::scraped, std::move(g), Snag::none);
+  }
+
+  Answer on(const Late& c) const {
+    constexpr Seconds kMost = std::chrono::hours{24};
+    if (c.by <= Seconds{0} || c.by > kMost) {
+      return no(BadCount{static_cast<int>(c.by.count() / 60), 1, static_cast<int>(kMost.count() / 60)});
+    }
+    const auto found = find(c.glue_up, {Progress::reserved, Progress::open, Progress::clamped});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    if (g.progress == Progress::reserved) {
+      return on(Move{g.id, std::max(g.times.stage_begin, at_) + c.by,
+                     g.outside_hours ? Override::knowingly : Override::no});
+    }
+    if (g.progress == Progress::open) {
+      g.times.clamped_begin = std::max(g.times.clamped_begin, at_) + c.by;
+      plan_release(floor_, g);
+    } else {
+      plan_release(floor_, g, std::max(g.times.release_begin, at_) + c.by);
+      g.overruns = 0;
+    }
+    return done(Change::late, std::move(g), Snag::other_overran);
+  }
+
+  Answer on(const Spoiled& c) const {
+    const auto found = find(c.glue_up, {Progress::open, Progress::clamped, Progress::waiting});
+    if (!found) return no(found.error());
+    GlueUp g = **found;
+    if (auto bad = bad_time(c.at, *g.started_at)) return no(*bad);
+    if (g.clamped_at && c.at < *g.clamped_at) return no(BadTime{c.at, *g.clamped_at, at_});
+    g.progress = Progress::spoiled;
+    g.ended_at = c.at;
+    if (!g.off_at) g.times.release_end = g.times.release_begin = g.times.ready_at = c.at;
+    return done(Change::spoiled, std::move(g), Snag::none);
+  }
+
+  Answer on(const Undo& c) const {
+    const GlueUp* now = floor_.glue_up(c.glue_up);
+    if (!now) return no(NoSuch{Thing::glue_up, c.glue_up.value});
+    const auto before = floor_.before.find(c.glue_up);
+    if (now->progress != Progress::reserved && at_ - last_fact(*now) > kUndoWindow) return no(NothingToUndo{c.glue_up});
+    if (before == floor_.before.end()) {
+      if (now->progress != Progress::reserved) return no(NothingToUndo{c.glue_up});
+      GlueUp g = *now;  // the only press on it was Reserve
+      g.progress = Progress::cancelled;
+      g.ended_at = at_;
+      return done(Change::undone, std::move(g), Snag::none);
+    }
+    GlueUp g = before->second;
+    if (in_chain_of_another(g)) return no(AlreadyReserved{floor_.chain.at(g.build).at(g.step)});
+    if (running(g) && g.times.release_end <= at_) hold_on(floor_, g, at_);
+    auto events = change(floor_, Change::undone, g, Snag::other_overran);
+    // Bringing it back may take gear that somebody has taken since: nobody's promise is broken for an undo.
+    if (!events || events->size() > 1) return no(taken_since(g));
+    return std::move(*events);
+  }
+
+  Answer on(const GearBroken& c) const {
+    const GearKind* kind = floor_.kind(c.kind);
+    if (!kind) return no(NoSuch{Thing::gear_kind, c.kind.value});
+    int loose = floor_.gear.stock(c.kind);  // not in a joint, not out of use already
+    for (const HeldBy& h : floor_.gear.holders(c.kind, {at_, at_ + Seconds{1}})) {
+      const GlueUp* g = h.holder.what == Holder::What::glue_up ? floor_.glue_up(GlueUpId{h.holder.id}) : nullptr;
+      if (!g || running(*g)) loose -= h.count;
+    }
+    if (c.count < 1 || c.count > loose) return no(BadCount{c.count, 1, loose});
+    const Outage o{OutageId{floor_.last_outage + 1}, c.kind, c.count, {at_, at_ + kMaxClaim}, c.reason};
+    auto events = take_out(floor_, o);
+    if (!events) return no(BadCount{c.count, 1, 0});
+    return std::move(*events);
+  }
+
+  Answer on(const GearMended& c) const {
+    if (!floor_.kind(c.kind)) return no(NoSuch{Thing::gear_kind, c.kind.value});
+    int broken = 0;
+    for (const auto& [id, o] : floor_.outages) {
+      if (o.kind == c.kind) broken += o.count;
+    }
+    if (c.count < 1 || c.count > broken) return no(BadCount{c.count, 1, broken});
+    std::vector<Event> events;
+    int left = c.count;
+    for (const auto& [id, o] : floor_.outages) {
+      if (o.kind != c.kind || left == 0) continue;
+      Outage after = o;
+      after.count -= std::min(left, o.count);
+      left -= std::min(left, o.count);
+      events.push_back(OutageChanged{after});
+    }
+    return events;
+  }
+
+  Answer on(const SetStock& c) const {
+    constexpr int kMost = 10'000;
+    if (!floor_.kind(c.kind)) return no(NoSuch{Thing::gear_kind, c.kind.value});
+    if (c.count < 0 || c.count > kMost) return no(BadCount{c.count, 0, kMost});
+    const Span from_now{at_, kNever};
+    if (floor_.gear.peak(c.kind, from_now).level > c.count) {
+      return no(BelowClaims{c.kind, c.count, floor_.gear.holders(c.kind, from_now)});
+    }
+    return std::vector<Event>{StockSet{c.kind, c.count, at_}};
+  }
+
+  Answer on(const ClimateReading& c) const {
+    if (!(c.air.value >= -40 && c.air.value <= 60)) {
+      return no(BadCount{static_cast<int>(std::clamp(c.air.value, -1e6, 1e6)), -40, 60});
+    }
+    if (!(c.humidity.value >= 0 && c.humidity.value <= 100)) {
+      return no(BadCount{static_cast<int>(std::clamp(c.humidity.value, -1e6, 1e6)), 0, 100});
+    }
+    return std::vector<Event>{ClimateRead{at_, c.air, c.humidity}};
+  }
+
+  Answer on(const Tick&) const { return std::vector<Event>{}; }
+
+ private:
+  std::size_t live_count() const { return floor_.due.size(); }
+
+  Result<const GlueUp*, Refusal> find(GlueUpId id, std::initializer_list<Progress> wanted) const {
+    const GlueUp* g = floor_.glue_up(id);
+    if (!g) return no(NoSuch{Thing::glue_up, id.value});
+    if (std::find(wanted.begin(), wanted.end(), g->progress) == wanted.end()) return no(WrongProgress{id, g->progress});
+    return g;
+  }
+
+  std::optional<Refusal> bad_time(Instant given, Instant least) const {
+    least = std::max(least, at_ - kFactBack);
+    if (given >= least && given <= at_) return std::nullopt;
+    return BadTime{given, least, at_};
+  }
+
+  static void take(GlueUp& g, Quote quote) {
+    g.progress = Progress::reserved;
+    g.sheet = quote.sheet;
+    g.demand = std::move(quote.demand);
+    g.held = std::move(quote.slot.held);
+    g.times = g.promised = quote.slot.times;
+    g.waited_for_gear = quote.waited_for_gear;
+    g.snag = Snag::none;
+    g.snag_by = {};
+  }
+
+  // The gear that is promised to it is free for it over the times as they are now.
+  bool still_free(const GlueUp& g) const {
+    return std::all_of(g.held.begin(), g.held.end(), [&](const Held& h) {
+      return floor_.gear.free_over(h.kind, g.times.held(), Holder::of(g.id)) >= h.count;
+    });
+  }
+
+  bool in_chain_of_another(const GlueUp& g) const {
+    if (!g.build || g.progress == Progress::cancelled || g.progress == Progress::spoiled) return false;
+    const auto chain = floor_.chain.find(g.build);
+    if (chain == floor_.chain.end()) return false;
+    const auto at = chain->second.find(g.step);
+    return at != chain->second.end() && at->second != g.id;
+  }
+
+  Refusal taken_since(const GlueUp& g) const {
+    DoesNotFit out;
+    for (const Claim& c : claims_of(g)) {
+      const int free = floor_.gear.free_over(c.kind, c.span, Holder::of(g.id));
+      if (free >= c.count) continue;
+      GearShort s{.kinds = {c.kind}, .wanted = c.count, .free = free, .owned = floor_.gear.stock(c.kind)};
+      if (const GearKind* k = floor_.kind(c.kind)) s.need.gear_class = k->gear_class;
+      s.need.count = c.count;
+      for (const HeldBy& h : floor_.gear.holders(c.kind, c.span)) {
+        if (h.holder != Holder::of(g.id)) s.holders.push_back(h);
+      }
+      out.why.push_back({c.span, std::move(s)});
+    }
+    return out;
+  }
+
+  Answer done(Change what, GlueUp g, Snag snag_of_others) const {
+    auto events = change(floor_, what, g, snag_of_others);
+    if (!events) return no(taken_since(g));
+    return std::move(*events);
+  }
+
+  const Floor& floor_;
+  const Instant at_;
+};
+
+}  // namespace
+
+Result<std::vector<Event>, Refusal> decide(const Floor& floor, const Stamped& command) {
+  const Decider decider{floor, command.at};
+  if (!floor.shop && !std::holds_alternative<LoadShop>(command.body) && !std::holds_alternative<Tick>(command.body)) {
+    return no(NoSuch{Thing::shop, 0});
+  }
+  return std::visit([&](const auto& body) { return decider.on(body); }, command.body);
+}
+
+}  // namespace squeezeout

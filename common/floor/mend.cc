@@ -1,0 +1,140 @@
+#include "common/floor/mend.h"
+
+#include <algorithm>
+#include <map>
+
+namespace squeezeout {
+namespace {
+
+struct GivesWay {
+  Snag snag = Snag::none;
+  GlueUpId by;
+};
+using Victims = std::map<GlueUpId, GivesWay>;
+
+const GlueUp* reserved_holder(const Floor& f, const HeldBy& h) {
+  if (h.holder.what != Holder::What::glue_up) return nullptr;
+  const GlueUp* g = f.glue_up(GlueUpId{h.holder.id});
+  return g && g->progress == Progress::reserved ? g : nullptr;
+}
+
+// Adds to `victims` until the claim fits. False: it cannot.
+bool make_room(const Floor& f, Holder own, const Claim& claim, GivesWay reason, Victims& victims) {
+  const int stock = f.gear.stock(claim.kind);
+  const Span span = claim.span.intersect({f.gear.stock_since(claim.kind), kNever});
+  if (f.gear.free_over(claim.kind, span, own) >= claim.count) return true;
+
+  const std::vector<HeldBy> holders = f.gear.holders(claim.kind, span);
+  Usage usage;
+  for (const HeldBy& h : holders) {
+    const bool gone = h.holder == own || (h.holder.what == Holder::What::glue_up && victims.contains(GlueUpId{h.holder.id}));
+    if (!gone) usage.add(h.span, h.count);
+  }
+  while (usage.peak(span, {}).level > stock - claim.count) {
+    const GlueUp* latest = nullptr;
+    const HeldBy* held = nullptr;
+    for (const HeldBy& h : holders) {
+      const GlueUp* g = reserved_holder(f, h);
+      if (!g || h.holder == own || victims.contains(g->id)) continue;
+      if (usage.peak(h.span.intersect(span), {}).level <= stock - claim.count) continue;
+      if (!latest || std::pair{g->times.stage_begin, g->id} > std::pair{latest->times.stage_begin, latest->id}) {
+        latest = g;
+        held = &h;
+      }
+    }
+    if (!latest) return false;
+    victims.emplace(latest->id, reason);
+    usage.add(held->span, -held->count);
+  }
+  return true;
+}
+
+// The later steps of a build that can no longer start when they should, once `g` is as given and those in `victims` are gone.
+void later_steps(const Floor& f, const GlueUp& g, Victims& victims) {
+  if (!g.build) return;
+  const auto chain = f.chain.find(g.build);
+  if (chain == f.chain.end()) return;
+  bool broken = g.progress == Progress::displaced || g.progress == Progress::cancelled || g.progress == Progress::spoiled;
+  for (auto it = chain->second.upper_bound(g.step); it != chain->second.end(); ++it) {
+    const GlueUp& later = f.glue_ups.at(it->second);
+    if (later.progress != Progress::reserved) return;
+    if (!broken && later.times.stage_begin >= g.times.ready_at) return;
+    victims.emplace(later.id, GivesWay{Snag::earlier_step, g.id});
+    broken = true;
+  }
+}
+
+std::vector<Event> displaced(const Floor& f, Victims victims) {
+  for (const GlueUpId id : [&] {
+         std::vector<GlueUpId> first;
+         for (const auto& [victim, reason] : victims) first.push_back(victim);
+         return first;
+       }()) {
+    GlueUp gone = f.glue_ups.at(id);
+    gone.progress = Progress::displaced;
+    later_steps(f, gone, victims);
+  }
+  std::vector<Event> events;
+  for (const auto& [id, reason] : victims) {
+    GlueUp g = f.glue_ups.at(id);
+    g.progress = Progress::displaced;
+    g.held.clear();
+    g.snag = reason.snag;
+    g.snag_by = reason.by;
+    events.push_back(GlueUpChanged{Change::displaced, std::move(g)});
+  }
+  return events;
+}
+
+SlotQuery query_of(const GlueUp& g) {
+  SlotQuery q;
+  q.demand = g.demand;
+  q.builder = g.builder;
+  q.ignoring = g.id;
+  q.attended = g.outside_hours ? SlotQuery::Hours::ignore : SlotQuery::Hours::keep;
+  return q;
+}
+
+Instant release_for(const Floor& f, const GlueUp& g, Instant from) {
+  const Hours hours = f.hours_for(g.builder);
+  const SlotView view{f.gear, f.builders, f.shop->gear, hours};
+  return release_after(view, query_of(g), from).value_or(from);
+}
+
+}  // namespace
+
+std::optional<std::vector<Event>> change(const Floor& floor, Change what, GlueUp after, Snag snag_of_others) {
+  Victims victims;
+  for (const Claim& c : claims_of(after)) {
+    if (c.span.empty()) continue;
+    if (!make_room(floor, Holder::of(after.id), c, {snag_of_others, after.id}, victims)) return std::nullopt;
+  }
+  later_steps(floor, after, victims);
+  std::vector<Event> events = displaced(floor, std::move(victims));
+  events.push_back(GlueUpChanged{what, std::move(after)});
+  return events;
+}
+
+std::optional<std::vector<Event>> take_out(const Floor& floor, const Outage& outage) {
+  Victims victims;
+  const Claim claim{outage.kind, outage.count, outage.span};
+  if (!make_room(floor, Holder::of(outage.id), claim, {Snag::gear_broken, {}}, victims)) return std::nullopt;
+  std::vector<Event> events = displaced(floor, std::move(victims));
+  events.push_back(OutageChanged{outage});
+  return events;
+}
+
+void plan_release(const Floor& floor, GlueUp& g, Instant from) {
+  g.times.release_begin = release_for(floor, g, std::max(off_from(g), from));
+  g.times.release_end = g.times.release_begin + g.demand.release;
+  g.times.ready_at = std::max(g.times.release_end, g.times.clamped_begin + g.demand.wait);
+}
+
+void hold_on(const Floor& floor, GlueUp& g, Instant at) {
+  ++g.overruns;
+  g.times.release_end = release_for(floor, g, at + kOverrunStep - g.demand.release) + g.demand.release;
+  g.times.release_end = std::max(g.times.release_end, at + kOverrunStep);
+  g.times.ready_at = std::max(g.times.release_end, g.times.clamped_begin + g.demand.wait);
+}
+
+}  // namespace squeezeout

@@ -1,0 +1,34 @@
+#include "common/floor/state.h"
+
+#include <algorithm>
+
+namespace squeezeout {
+namespace {
+
+template <class T, class TheId>
+const T* by_id(const std::vector<T>& things, TheId id) {
+  const auto it = std::lower_bound(things.begin(), things.end(), id, [](const T& t, TheId i) { return t.id < i; });
+  return it != things.end() && it->id == id ? &*it : nullptr;
+}
+
+}  // namespace
+
+const GlueUp* Floor::glue_up(GlueUpId id) const {
+  const auto it = glue_ups.find(id);
+  return it == glue_ups.end() ? nullptr : &it->second;
+}
+const GearKind* Floor::kind(GearKindId id) const { return shop ? by_id(shop->gear, id) : nullptr; }
+const Recipe* Floor::recipe(RecipeId id) const { return shop ? by_id(shop->recipes, id) : nullptr; }
+const AdhesiveSheet* Floor::sheet(SheetId id) const { return shop ? by_id(shop->sheets, id) : nullptr; }
+const Builder* Floor::builder(BuilderId id) const { return shop ? by_id(shop->builders, id) : nullptr; }
+const Bench* Floor::bench(BenchId id) const { return shop ? by_id(shop->benches, id) : nullptr; }
+const Build* Floor::build(BuildId id) const { return shop ? by_id(shop->builds, id) : nullptr; }
+
+Hours Floor::hours_for(BuilderId id) const {
+  CHECK(shop && zone);
+  const Builder* b = builder(id);
+  if (b && b->hours) return Hours{*zone, shop->hours, *b->hours};
+  return Hours{*zone, shop->hours};
+}
+
+}  // namespace squeezeout
