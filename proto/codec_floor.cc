@@ -34,18 +34,7 @@ bool refers(const At& at, const Floor& floor, const GlueUp& g) {
   if (g.sheet) all = refers(at("sheet"), floor.sheet(g.sheet), g.sheet) && all;
   if (g.builder) all = refers(at("builder"), floor.builder(g.builder), g.builder) && all;
   if (g.bench) all = refers(at("bench"), floor.bench(g.bench), g.bench) && all;
-  if (const Build* build = floor.build(g.build)) {
-    if (static_cast<std::size_t>(g.step) >= build->steps.size()) {
-      at("step").wrong(fmt::format("is {}", g.step),
-                       fmt::format("the build has {} steps, from 0 on", build->steps.size()));
-      all = false;
-    }
-  } else if (g.build) {
-    all = refers(at("build"), build, g.build);
-  }
-  for (std::size_t i = 0; i < g.held.size(); ++i)
-    all =
-        refers(at("held", static_cast<int>(i)), floor.kind(g.held[i].kind), g.held[i].kind) && all;
+  if (g.build) all = refers(at("build"), floor.build(g.build), g.build) && all;
   return all;
 }
 
@@ -57,7 +46,10 @@ bool fits(const At& at, const Floor& floor, const std::vector<Claim>& claims) {
     const Span counted = claim.span.intersect({floor.gear.stock_since(claim.kind), kNever});
     const int stock = floor.gear.stock(claim.kind),
               taken = floor.gear.peak(claim.kind, counted).level;
-    if (!kinds.insert(claim.kind).second)
+    if (!floor.kind(claim.kind))
+      at.wrong(fmt::format("holds kind {}, which the shop does not have", claim.kind.value),
+               "name gear of the shop");
+    else if (!kinds.insert(claim.kind).second)
       at.wrong(fmt::format("holds kind {} twice", claim.kind.value),
                "add up what it holds of a kind");
     else if (claim.span.length() > kMaxClaim)
@@ -108,8 +100,7 @@ Floor from_wire(const At& at, const v1::Floor& m) {
     const At here = at("outage", i);
     const Outage outage = from_wire(here, m.outage(i));
     if (floor.outages.contains(outage.id)) here("id").wrong("comes twice", "number outages apart");
-    if (refers(here("kind"), floor.kind(outage.kind), outage.kind) && !here.any() &&
-        fits(here, floor, {{outage.kind, outage.count, outage.span}}))
+    if (!here.any() && fits(here, floor, {{outage.kind, outage.count, outage.span}}))
       apply(floor, OutageChanged{outage});
   }
   for (int i = 0; i < m.glue_up_size(); ++i) {

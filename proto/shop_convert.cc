@@ -169,8 +169,7 @@ void add_gear(const At& at, const v1::Gear& m, Ids ids, Keys<GearKindId>& keys,
     if (!m.key().ends_with("/" + kind.tag) || m.key().size() == kind.tag.size() + 1)
       at("key").wrong(fmt::format("does not end in \"/{}\"", kind.tag),
                       "the key of one tagged unit is \"key/TAG\"");
-    if (m.has_count() && m.count() != 1)
-      at("count").wrong(fmt::format("is {}", m.count()), "a tagged unit is one piece");
+    if (m.has_count()) kind.stock = number(at("count"), m.count(), 0, 1);
   }
   kind.id = keys.add(at, kind.key, m.id());
   out.push_back(std::move(kind));
@@ -312,7 +311,7 @@ v1::Shop to_wire(const Shop& shop) {
     g->set_name(kind.name);
     g->set_class_(static_cast<v1::GearClass>(1 + static_cast<int>(kind.gear_class)));
     g->set_tag(kind.tag);
-    if (kind.tag.empty()) g->set_count(kind.stock);
+    if (kind.tag.empty() || kind.stock != 1) g->set_count(kind.stock);
     g->set_style(kind.style);
     write_size(kind, g);
     g->set_screw(kind.screw);
