@@ -37,10 +37,10 @@ std::string heading(const Context& c, const DaySheet& sheet) {
 }
 
 std::string figures(const Context& c, const DaySheet& sheet) {
-  std::string out = "Closed all day";
-  if (sheet.open_time > Seconds{0})
-    out = fmt::format("Open {} to {}, {}", clock_only(c, sheet.open_time_span.begin),
-                      clock_only(c, sheet.open_time_span.end), length(sheet.open_time));
+  const char* so_far = sheet.span.contains(c.now) ? " so far" : "";
+  std::string out = sheet.open_time > Seconds{0}
+                        ? fmt::format("Open {}{}", length(sheet.open_time), so_far)
+                        : fmt::format("Closed{}", so_far);
   out +=
       fmt::format("\nStarted {}, finished {}, spoiled {}, lost their place {}, cancelled {}\n",
                   sheet.started, sheet.finished, sheet.spoiled, sheet.displaced, sheet.cancelled);
@@ -100,17 +100,37 @@ std::string overnight(const Context& c, const DaySheet& sheet) {
                       rows);
 }
 
+// The next thing to be done on it, and when.
+struct Call {
+  Instant at{};
+  std::string what;
+};
+Call next_call(const Context& c, const GlueUp& g) {
+  switch (g.progress) {
+    case Progress::reserved:
+      return {g.times.stage_begin, "start, " + gear(c, g.held)};
+    case Progress::clamped:
+      return {g.times.release_begin, "clamps off"};
+    default: {
+      const Recipe* r = c.floor.recipe(g.recipe);
+      return {g.times.ready_at, r && !r->finish.empty() ? r->finish : "ready"};
+    }
+  }
+}
+
 std::string tomorrow(const Context& c, const DaySheet& sheet) {
-  if (sheet.first_tomorrow.empty()) return "\nFirst tomorrow: nothing reserved.\n";
+  if (sheet.first_tomorrow.empty()) return "\nFirst tomorrow: nothing.\n";
   std::vector<std::vector<std::string>> rows;
-  for (GlueUpId id : sheet.first_tomorrow)
-    if (const GlueUp* g = c.floor.glue_up(id))
-      rows.push_back(
-          {title(c, *g), builder(c, g->builder), clock(c, g->times.stage_begin), gear(c, g->held)});
-  return "\n" + table({{"first tomorrow", Align::left, 30},
+  for (GlueUpId id : sheet.first_tomorrow) {
+    const GlueUp* g = c.floor.glue_up(id);
+    if (!g) continue;
+    const Call call = next_call(c, *g);
+    rows.push_back({clock(c, call.at), title(c, *g), builder(c, g->builder), call.what});
+  }
+  return "\n" + table({{"first tomorrow", Align::left, 18},
+                       {"glue-up", Align::left, 30},
                        {"builder", Align::left, 12},
-                       {"start", Align::left, 14},
-                       {"gear", Align::left, 38}},
+                       {"what", Align::left, 34}},
                       rows);
 }
 
@@ -132,7 +152,7 @@ std::string date_cell(const DaySheet& sheet) {
 
 std::string day_text(const Context& live, const DaySheet& sheet) {
   const Context c = on_the_day(live, sheet);
-  return heading(live, sheet) + figures(c, sheet) + glue_ups(c, sheet) + kinds(c, sheet) +
+  return heading(live, sheet) + figures(live, sheet) + glue_ups(c, sheet) + kinds(c, sheet) +
          overnight(c, sheet) + tomorrow(c, sheet);
 }
 

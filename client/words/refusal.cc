@@ -126,8 +126,37 @@ Told unfit(const Context& c, const Body& asked, const Unfit& why) {
       why);
 }
 
+// What can be done where the floor offers no other time.
+std::string no_slot(const Body& asked) {
+  if (std::holds_alternative<Start>(asked)) return "Wait for it, or start anyway.";
+  if (std::holds_alternative<Undo>(asked))
+    return "It stays as it is: others have been promised that gear.";
+  if (std::holds_alternative<Reserve>(asked)) return "Change the recipe's needs, or get more gear.";
+  return "Cancel it and reserve it anew.";
+}
+
+// What is counted, behind its number.
+const char* unit(const Body& asked, const BadCount& r) {
+  if (std::holds_alternative<Late>(asked)) return " min";
+  if (std::holds_alternative<ClimateReading>(asked)) return r.least < 0 ? " C" : " %";
+  return "";
+}
+
+Told bad_count(const Body& asked, const BadCount& r) {
+  if (r.most < r.least) {
+    const bool mended = std::holds_alternative<GearMended>(asked);
+    return {"",
+            mended ? "None of them is out of use."
+                   : "None of them is loose: each is in a joint or out of use already.",
+            "Look at the gear list."};
+  }
+  const char* u = unit(asked, r);
+  return {"", fmt::format("{}{} cannot be.", r.given, u),
+          r.least == r.most ? fmt::format("It can be {}{}.", r.least, u)
+                            : fmt::format("It can be {} to {}{}.", r.least, r.most, u)};
+}
+
 std::string too_early_word(const Body& asked) {
-  if (std::holds_alternative<Start>(asked)) return "Its gear is its own";
   if (std::holds_alternative<Scraped>(asked)) return "It can be worked";
   return "Clamps can come off";
 }
@@ -141,8 +170,8 @@ Told reason(const Context& c, const Body& asked, const Refusal& refused) {
                     "Look again: it may have been removed."};
           },
           [&](const DoesNotFit& r) -> Told {
-            const std::string next = r.next ? clock(c, r.next->times.stage_begin) + " can be had."
-                                            : "No time in the next 60 days can be had.";
+            const std::string next =
+                r.next ? clock(c, r.next->times.stage_begin) + " can be had." : no_slot(asked);
             return {"", joined(why(c, r.why)), next};
           },
           [&](const NotPossible& r) { return unfit(c, asked, r.why); },
@@ -160,14 +189,7 @@ Told reason(const Context& c, const Body& asked, const Refusal& refused) {
             return {"", fmt::format("{} cannot be.", clock(c, r.given)),
                     fmt::format("Give a time from {} to {}.", clock(c, r.least), clock(c, r.most))};
           },
-          [&](const BadCount& r) -> Told {
-            if (r.most < r.least)
-              return {"", fmt::format("{} cannot be: there are none to count.", r.given),
-                      "Look at the gear list."};
-            return {"", fmt::format("{} cannot be.", r.given),
-                    r.least == r.most ? fmt::format("It can be {}.", r.least)
-                                      : fmt::format("It can be {} to {}.", r.least, r.most)};
-          },
+          [&](const BadCount& r) { return bad_count(asked, r); },
           [&](const AlreadyReserved& r) -> Told {
             const GlueUp* g = c.floor.glue_up(r.glue_up);
             return {"",
