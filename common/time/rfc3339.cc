@@ -50,7 +50,7 @@ std::string rfc3339(Instant t) { return text(LocalTime{t.time_since_epoch()}) + 
 
 std::string rfc3339(Instant t, const Zone& zone) {
   const long minutes = static_cast<long>(zone.offset(t).count() / 60);
-  std::array<char, 16> offset{};
+  std::array<char, 32> offset{};
   std::snprintf(offset.data(), offset.size(), "%c%02ld:%02ld", minutes < 0 ? '-' : '+', std::labs(minutes) / 60,
                 std::labs(minutes) % 60);
   // The offset is written in whole minutes, so the local time is made from the offset as written.
