@@ -35,7 +35,7 @@ std::optional<int> digits(std::string_view s) {
 
 std::string time_text(int minute) { return fmt::format("{:02}:{:02}", minute / 60, minute % 60); }
 
-int read_time(const At& at, const std::string& s) {
+std::optional<int> read_time(const At& at, const std::string& s) {
   if (s.size() == 5 && s[2] == ':') {
     const auto hour = digits(std::string_view(s).substr(0, 2)),
                minute = digits(std::string_view(s).substr(3));
@@ -43,14 +43,14 @@ int read_time(const At& at, const std::string& s) {
   }
   at.wrong(fmt::format("\"{}\" is no time of day", text(at, s)),
            "write it as \"08:00\", up to \"24:00\"");
-  return 0;
+  return std::nullopt;
 }
 
 std::optional<DaySpan> read_span(const At& at, const v1::OpenHours& m) {
-  const DaySpan span{read_time(at("from"), m.from()), read_time(at("to"), m.to())};
-  if (span.begin_minute < span.end_minute) return span;
-  at("to").wrong(fmt::format("is \"{}\", not after from \"{}\"", time_text(span.end_minute),
-                             time_text(span.begin_minute)),
+  const auto from = read_time(at("from"), m.from()), to = read_time(at("to"), m.to());
+  if (!from || !to) return std::nullopt;
+  if (*from < *to) return DaySpan{*from, *to};
+  at("to").wrong(fmt::format("is \"{}\", not after from \"{}\"", time_text(*to), time_text(*from)),
                  "let `to` be later than `from`; hours past midnight are two entries");
   return std::nullopt;
 }

@@ -35,19 +35,24 @@ class Keys {
  public:
   Keys(std::string_view thing, Ids ids) : thing_(thing), ids_(ids) {}
 
-  // Takes the key of the next thing in; the thing's id.
-  IdType add(const At& at, const std::string& key, std::uint32_t given) {
+  // Takes the key of the next thing in; the thing's id. `at` is the thing, `key_at` where its key is written.
+  IdType add(const At& at, const At& key_at, const std::string& key, std::uint32_t given) {
     const IdType id{ids_ == Ids::by_order ? last_.value + 1 : given};
     if (id <= last_) at("id").wrong(fmt::format("is {}", id.value), "let ids rise, from 1 on");
     last_ = std::max(last_, id);
     if (key.empty()) {
-      at("key").wrong("is missing", fmt::format("give the {} a key of its own", thing_));
-    } else if (const std::string checked = text(at("key"), key);
+      key_at.wrong("is missing", fmt::format("give the {} a key of its own", thing_));
+    } else if (const std::string checked = text(key_at, key);
                !checked.empty() && !by_key_.emplace(checked, id).second) {
-      at("key").wrong(fmt::format("\"{}\" is already another {}'s", key, thing_),
-                      "give each a key of its own");
+      key_at.wrong(fmt::format("\"{}\" is already another {}'s", key, thing_),
+                   "give each a key of its own");
     }
     return id;
+  }
+
+  template <class M>
+  IdType add(const At& at, const M& m) {
+    return add(at, at("key"), m.key(), m.id());
   }
 
   // The id of what a field refers to.
@@ -111,6 +116,12 @@ void write_size(const Thing& thing, M* m) {
   m->set_force_newton(thing.force.value);
 }
 
+std::string read_tag(const At& at, const std::string& tag) {
+  if (tag.find_first_of("/;") != std::string::npos)
+    at.wrong("holds \"/\" or \";\"", "leave them out: they part keys and tags");
+  return text(at, tag);
+}
+
 // What all units of a gear share. `unit` and `count` say how many kinds come of it.
 GearKind read_gear(const At& at, const v1::Gear& m) {
   const Size size = read_size(at, m);
@@ -118,7 +129,7 @@ GearKind read_gear(const At& at, const v1::Gear& m) {
           .key = m.key(),
           .name = name_of(at, m.name()),
           .gear_class = gear_class(at, m.class_()),
-          .tag = text(at("tag"), m.tag()),
+          .tag = read_tag(at("tag"), m.tag()),
           .style = text(at("style"), m.style()),
           .stock = 1,
           .opening = size.opening,
@@ -140,11 +151,11 @@ void add_units(const At& at, const v1::Gear& m, const GearKind& common, Keys<Gea
   for (int i = 0; i < m.unit_size(); ++i) {
     const At here = at("unit", i);
     GearKind kind = common;
-    kind.tag = text(here, m.unit(i));
+    kind.tag = read_tag(here, m.unit(i));
     if (kind.tag.empty()) here.wrong("is empty", "give each piece a tag: \"A\"");
     kind.key += "/" + kind.tag;
     kind.name = text(at("name"), kind.name + " " + kind.tag);
-    kind.id = keys.add(at, kind.key, m.id());
+    kind.id = keys.add(at, here, kind.key, m.id());
     out.push_back(std::move(kind));
   }
 }
@@ -171,7 +182,7 @@ void add_gear(const At& at, const v1::Gear& m, Ids ids, Keys<GearKindId>& keys,
                       "the key of one tagged unit is \"key/TAG\"");
     if (m.has_count()) kind.stock = number(at("count"), m.count(), 0, 1);
   }
-  kind.id = keys.add(at, kind.key, m.id());
+  kind.id = keys.add(at, m);
   out.push_back(std::move(kind));
 }
 
@@ -368,6 +379,15 @@ v1::Shop to_wire(const Shop& shop) {
   return m;
 }
 
+std::vector<GearKind> gear_from_wire(const At& at, const v1::Shop& m, Ids ids) {
+  std::vector<GearKind> gear;
+  Keys<GearKindId> kinds("gear", ids);
+  if (!few_enough(at("gear"), m.gear_size())) return gear;
+  for (int i = 0; i < m.gear_size(); ++i) add_gear(at("gear", i), m.gear(i), ids, kinds, gear);
+  if (!few_enough(at("gear"), static_cast<int>(gear.size()))) gear.clear();
+  return gear;
+}
+
 Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   Shop shop;
   shop.name = name_of(at, m.name());
@@ -387,7 +407,6 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   bool few = true;
   for (const auto& [list, size] : std::map<std::string_view, int>{{"bench", m.bench_size()},
                                                                   {"builder", m.builder_size()},
-                                                                  {"gear", m.gear_size()},
                                                                   {"adhesive", m.adhesive_size()},
                                                                   {"recipe", m.recipe_size()},
                                                                   {"build", m.build_size()}})
@@ -398,13 +417,13 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   for (int i = 0; i < m.bench_size(); ++i) {
     const At here = at("bench", i);
     const v1::Bench& b = m.bench(i);
-    shop.benches.push_back({benches.add(here, b.key(), b.id()), b.key(), name_of(here, b.name())});
+    shop.benches.push_back({benches.add(here, b), b.key(), name_of(here, b.name())});
   }
   Keys<BuilderId> builders("builder", ids);
   for (int i = 0; i < m.builder_size(); ++i) {
     const At here = at("builder", i);
     const v1::Builder& b = m.builder(i);
-    Builder builder{builders.add(here, b.key(), b.id()), b.key(), name_of(here, b.name()), {}, {}};
+    Builder builder{builders.add(here, b), b.key(), name_of(here, b.name()), {}, {}};
     if (!b.bench().empty()) builder.bench = benches.find(here("bench"), b.bench());
     if (b.hours_size() + b.exception_size() > 0) {
       builder.hours = from_wire(here, b.hours(), b.exception());
@@ -413,26 +432,22 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
     }
     shop.builders.push_back(std::move(builder));
   }
-  Keys<GearKindId> kinds("gear", ids);
-  for (int i = 0; i < m.gear_size(); ++i) add_gear(at("gear", i), m.gear(i), ids, kinds, shop.gear);
-  if (!few_enough(at("gear"), static_cast<int>(shop.gear.size()))) return shop;
+  shop.gear = gear_from_wire(at, m, ids);
   Keys<SheetId> sheets("adhesive", ids);
   for (int i = 0; i < m.adhesive_size(); ++i) {
     const At here = at("adhesive", i);
-    shop.sheets.push_back(
-        read_sheet(here, m.adhesive(i), sheets.add(here, m.adhesive(i).key(), m.adhesive(i).id())));
+    shop.sheets.push_back(read_sheet(here, m.adhesive(i), sheets.add(here, m.adhesive(i))));
   }
   Keys<RecipeId> recipes("recipe", ids);
   for (int i = 0; i < m.recipe_size(); ++i) {
     const At here = at("recipe", i);
-    shop.recipes.push_back(read_recipe(
-        here, m.recipe(i), recipes.add(here, m.recipe(i).key(), m.recipe(i).id()), sheets));
+    shop.recipes.push_back(read_recipe(here, m.recipe(i), recipes.add(here, m.recipe(i)), sheets));
   }
   Keys<BuildId> builds("build", ids);
   for (int i = 0; i < m.build_size(); ++i) {
     const At here = at("build", i);
     const v1::Build& b = m.build(i);
-    Build build{builds.add(here, b.key(), b.id()), b.key(), name_of(here, b.name()), {}, {}, 0, {}};
+    Build build{builds.add(here, b), b.key(), name_of(here, b.name()), {}, {}, 0, {}};
     if (!b.builder().empty()) build.builder = builders.find(here("builder"), b.builder());
     if (few_enough(here("step"), b.step_size()))
       for (int j = 0; j < b.step_size(); ++j)

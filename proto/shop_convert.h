@@ -21,6 +21,9 @@ enum class Ids { as_given, by_order };  // by order: from 1; what stands in the 
 [[nodiscard]] v1::Shop to_wire(const Shop& shop);
 [[nodiscard]] Shop from_wire(const At& at, const v1::Shop& m, Ids ids);
 
+// The gear of a message alone: what a table of gear is read by.
+[[nodiscard]] std::vector<GearKind> gear_from_wire(const At& at, const v1::Shop& m, Ids ids);
+
 [[nodiscard]] v1::Need to_wire(const GearNeed& need);
 [[nodiscard]] GearNeed from_wire(const At& at, const v1::Need& m);
 

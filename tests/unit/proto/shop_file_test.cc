@@ -1,0 +1,124 @@
+#include "proto/shop_file.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "common/time/rfc3339.h"
+#include "shop_texts.h"
+#include "tests/support/floor/small_shop.h"
+
+namespace squeezeout {
+namespace {
+
+using testing::kShopText;
+
+Shop read(const std::string& text) {
+  const auto shop = read_shop_file("test", text);
+  if (!shop)
+    for (const FileMistake& m : shop.error()) ADD_FAILURE() << to_text(m);
+  return shop ? *shop : Shop{};
+}
+
+TEST(ShopFile, ReadsEveryPart) {
+  const Shop shop = read(kShopText);
+  EXPECT_EQ(shop.name, "Test loft");
+  EXPECT_EQ(shop.zone, "Europe/Dublin");
+  EXPECT_TRUE(shop.hours.weekday[0].empty());  // Sunday
+  EXPECT_THAT(shop.hours.weekday[5],
+              ::testing::ElementsAre(DaySpan{8 * 60, 17 * 60 + 30}));  // Friday
+  ASSERT_EQ(shop.hours.exceptions.size(), 1u);
+  EXPECT_THAT(shop.hours.exceptions.begin()->second,
+              ::testing::ElementsAre(DaySpan{9 * 60, 12 * 60}));
+  ASSERT_EQ(shop.builders.size(), 1u);
+  EXPECT_EQ(shop.builders[0].bench, shop.benches[0].id);
+  EXPECT_FALSE(shop.builders[0].hours);
+  ASSERT_EQ(shop.sheets.size(), 1u);
+  EXPECT_EQ(shop.sheets[0].open, Minutes{5});
+  EXPECT_EQ(shop.sheets[0].wait, std::chrono::hours{4});
+  EXPECT_EQ(shop.sheets[0].dwell[1].dwell, Minutes{45});
+  ASSERT_EQ(shop.recipes.size(), 2u);
+  EXPECT_THAT(shop.recipes[0].glues, ::testing::ElementsAre(shop.sheets[0].id));
+  EXPECT_FALSE(shop.recipes[0].dwell);
+  EXPECT_EQ(shop.recipes[1].dwell, Minutes{60});
+  ASSERT_EQ(shop.builds.size(), 1u);
+  EXPECT_THAT(shop.builds[0].steps, ::testing::ElementsAre(shop.recipes[1].id, shop.recipes[0].id));
+  EXPECT_EQ(shop.builds[0].done_before, 1);
+}
+
+TEST(ShopFile, UnitsBecomeKindsOfTheirOwn) {
+  const Shop shop = read(kShopText);
+  ASSERT_EQ(shop.gear.size(), 4u);
+  EXPECT_EQ(shop.gear[2].key, "deck/A");
+  EXPECT_EQ(shop.gear[3].key, "deck/B");
+  EXPECT_EQ(shop.gear[3].name, "Go-bar deck B");
+  EXPECT_EQ(shop.gear[3].tag, "B");
+  EXPECT_EQ(shop.gear[3].stock, 1);
+  EXPECT_EQ(shop.gear[3].id, GearKindId{4});
+}
+
+TEST(ShopFile, ADueDateIsTheEndOfThatDayInTheShop) {
+  EXPECT_EQ(read(kShopText).builds[0].due, parse_rfc3339("2026-12-19T00:00:00Z"));
+  std::string text = kShopText;
+  const std::string date = "\"2026-12-18\"";
+  text.replace(text.find(date), date.size(),
+               "\"2026-07-03\"");  // Irish summer time is an hour ahead
+  EXPECT_EQ(read(text).builds[0].due, parse_rfc3339("2026-07-03T23:00:00Z"));
+  text.replace(text.find("\"2026-07-03\""), date.size(), "\"2026-07-03T12:30:00+02:00\"");
+  EXPECT_EQ(read(text).builds[0].due, parse_rfc3339("2026-07-03T10:30:00Z"));
+}
+
+TEST(ShopFile, WritesWhatItReads) {
+  const Shop shop = read(kShopText);
+  EXPECT_EQ(read(write_shop_file(shop)), shop);
+}
+
+TEST(ShopFile, WritesOneFieldALineWithoutIdsAndDefaults) {
+  const std::string text = write_shop_file(read(kShopText));
+  EXPECT_THAT(text,
+              ::testing::HasSubstr(
+                  "\n\ngear {\n  key: \"deck\"\n  name: \"Go-bar deck\"\n  class: GEAR_CLASS_DECK\n"
+                  "  unit: \"A\"\n  unit: \"B\"\n}\n"));
+  EXPECT_THAT(text, ::testing::HasSubstr("  dwell {\n    celsius: 10\n    minutes: 60\n  }\n"));
+  EXPECT_THAT(text, ::testing::HasSubstr("  due: \"2026-12-18\"\n"));
+  EXPECT_THAT(text, ::testing::Not(::testing::HasSubstr("id:")));
+  EXPECT_THAT(text, ::testing::Not(::testing::HasSubstr("climate")));
+}
+
+// What a file can say beyond the plain case.
+TEST(ShopFile, RoundTripOfAFullShop) {
+  Shop shop = testing::small_shop("Australia/Lord_Howe");
+  shop.climate_celsius = {0};
+  shop.climate_humidity = {0};
+  shop.hours.weekday[0] = {{600, 720}, {720, 1440}};
+  shop.hours
+      .exceptions[Date{std::chrono::year{2026}, std::chrono::month{12}, std::chrono::day{25}}] = {};
+  shop.builders[0].hours = shop.hours;
+  shop.builders[0].hours->exceptions.clear();
+  shop.builders[1].hours =
+      WeekHours{shop.hours.weekday, {{std::chrono::year{2027} / 1 / 4, {{60, 61}}}}};
+  shop.sheets[0].open = Seconds{7};
+  shop.sheets[0].dwell[0].dwell = Seconds{61};
+  shop.sheets[0].wait = Seconds{601};
+  shop.recipes[0].stage = Seconds{1};
+  for (Recipe& recipe : shop.recipes) recipe.assembly = Seconds{5};
+  shop.recipes[0].wait = Seconds{0};
+  shop.recipes[0].caution = "Größe \"10\" – vorsichtig";
+  shop.gear[0].stock = 0;  // out of use; the recipe that needs it would not pass the check
+  shop.recipes[0].needs.clear();
+  shop.gear[2].hot = true;
+  shop.gear[3].outline = "parlour";  // deck A is no longer like deck B
+  shop.builds[0].due = parse_rfc3339("2026-12-01T08:00:00Z");
+  EXPECT_EQ(read(write_shop_file(shop)), shop);
+}
+
+TEST(ShopFile, ASingleUnitMayStandByItself) {
+  Shop shop = read(kShopText);
+  shop.gear[2].name = "The old deck";  // no longer "Go-bar deck A"
+  shop.gear[3].stock = 0;
+  const std::string text = write_shop_file(shop);
+  EXPECT_THAT(text, ::testing::HasSubstr("key: \"deck/A\"\n  name: \"The old deck\""));
+  EXPECT_EQ(read(text), shop);
+}
+
+}  // namespace
+}  // namespace squeezeout
