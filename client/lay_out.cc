@@ -1,0 +1,38 @@
+#include "client/lay_out.h"
+
+#include "client/bench/card_model.h"
+#include "client/bench/home_model.h"
+#include "client/bench/reserve_model.h"
+#include "client/board/board_model.h"
+#include "client/panels/chrome_model.h"
+#include "client/panels/day_model.h"
+#include "client/panels/gear_model.h"
+#include "client/panels/snags_model.h"
+#include "client/wall/wall_model.h"
+
+namespace squeezeout {
+
+look::Frame lay_out(const Scene& scene) {
+  if (!scene.floor.shop) return panels::lay_out_waiting(scene);
+  switch (scene.view.screen) {
+    case Screen::bench:
+      return bench::lay_out_home(scene);
+    case Screen::reserve:
+      return bench::lay_out_reserve(scene);
+    case Screen::card:
+      return bench::lay_out_card(scene);
+    case Screen::board:
+      return board::lay_out_board(scene);
+    case Screen::wall:
+      return wall::lay_out_wall(scene);
+    case Screen::day:
+      return panels::lay_out_day(scene);
+    case Screen::snags:
+      return panels::lay_out_snags(scene);
+    case Screen::gear:
+      return panels::lay_out_gear(scene);
+  }
+  CHECK(!"a screen outside the enumeration");
+}
+
+}  // namespace squeezeout

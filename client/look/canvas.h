@@ -1,0 +1,74 @@
+#pragma once
+// Canvas: what a model lays a frame out with. Text is centred on its capitals and never leaves its rectangle.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "client/look/frame.h"
+#include "client/look/letters.h"
+
+namespace squeezeout::look {
+
+enum class Align { left, centre, right };
+
+struct Ink {
+  Role ink = Role::text;
+  Role on = Role::background;
+};
+
+enum class Look {
+  key,  // filled: the one next thing
+  normal,
+  chosen,  // of several, the one in force
+  off,     // cannot be pressed now
+  act,     // amber edge: needs somebody
+};
+
+struct Button {
+  std::string id;
+  std::string label;
+  std::string sub = {};       // second line
+  std::string key_name = {};  // "Space", shown in a corner
+  std::vector<int> keys = {};
+  Intent intent = Back{};
+  Look look = Look::normal;
+  Role on = Role::background;
+  Type type = Type::strong;
+};
+
+class Canvas {
+ public:
+  Canvas(const Scale& scale, const Letters& letters, float width, float height)
+      : scale_(scale), letters_(letters) {
+    frame_.width = width;
+    frame_.height = height;
+  }
+
+  const Letters& letters() const { return letters_; }
+  float px(float mm) const { return scale_.px(mm); }
+  Rect screen() const { return {0, 0, frame_.width, frame_.height}; }
+  float width(Type type, std::string_view text) const { return letters_.width(type, text); }
+  float cap(Type type) const { return letters_.cap_px(type); }
+
+  void box(Rect at, Role ink, Fill fill = Fill::solid);
+  void edge(Rect at, Role ink, float mm, Line line = Line::solid);
+  void icon(Glyph glyph, Rect at, Role ink) { frame_.marks.push_back(Icon{glyph, at, ink}); }
+  // One line, cut with an ellipsis when it is too wide. Returns the letters' rectangle (empty when nothing fits).
+  Rect words(Rect in, std::string_view text, Type type, Ink ink, Align align = Align::left);
+  // Several lines from the top, `pitch` cap heights apart; returns the height used.
+  float paragraph(Rect in, std::string_view text, Type type, Ink ink, int lines);
+  float line_px(Type type) const { return cap(type) * 1.9F; }
+
+  void press(Press press) { frame_.presses.push_back(std::move(press)); }
+  void button(Rect at, Button button);
+
+  Frame take() { return std::move(frame_); }
+
+ private:
+  const Scale& scale_;
+  const Letters& letters_;
+  Frame frame_;
+};
+
+}  // namespace squeezeout::look

@@ -1,0 +1,90 @@
+#pragma once
+// Frame: one screen, laid out. Marks back to front, and what can be pressed. Data only: it is drawn by frame_draw.cc,
+// dumped by dump.cc, compared by tests.
+//   Units   pixels; colours by role
+
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "client/look/geometry.h"
+#include "client/look/intent.h"
+#include "client/look/palette.h"
+#include "client/look/scale.h"
+
+namespace squeezeout::look {
+
+enum class Fill : std::uint8_t { none, solid, hatch, dots };
+enum class Line : std::uint8_t { none, solid, dashed };
+
+struct Box {
+  Rect at;
+  Fill fill = Fill::solid;
+  Role ink = Role::background;
+  Line line = Line::none;
+  Role edge = Role::edge;
+  float edge_px = 0;
+  friend bool operator==(const Box&, const Box&) = default;
+};
+
+struct Words {
+  Rect at;    // what the letters cover
+  Point pen;  // top left of the line of text
+  std::string text;
+  Type type = Type::body;
+  Role ink = Role::text;
+  Role on = Role::background;  // what they stand on
+  friend bool operator==(const Words&, const Words&) = default;
+};
+
+enum class Glyph : std::uint8_t {
+  drop,       // wet
+  clamp,      // two boards between wedges
+  hourglass,  // waiting
+  tick,       // ready
+  warn,       // tag with !
+  back,
+  forward,
+  up,
+  down,
+  plus,
+  minus,
+  head,  // of the now line
+};
+
+struct Icon {
+  Glyph glyph = Glyph::tick;
+  Rect at;
+  Role ink = Role::text;
+  friend bool operator==(const Icon&, const Icon&) = default;
+};
+
+using Mark = std::variant<Box, Words, Icon>;
+
+// Keys are characters, letters in capitals; these two have none.
+inline constexpr int kEscape = 256, kEnter = 257;
+
+enum class Kind : std::uint8_t {
+  button,
+  bar
+};  // bar: a shortcut on the board, also to be had by buttons
+
+struct Press {
+  std::string id, label;
+  Rect at;
+  std::vector<int> keys;
+  Intent intent;
+  Kind kind = Kind::button;
+};
+
+struct Frame {
+  float width = 0, height = 0;
+  std::vector<Mark> marks;
+  std::vector<Press> presses;
+};
+
+// Whether both look the same (what they would do may differ).
+[[nodiscard]] bool same_picture(const Frame& a, const Frame& b);
+
+}  // namespace squeezeout::look

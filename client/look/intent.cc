@@ -1,0 +1,102 @@
+#include "client/look/intent.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+namespace squeezeout {
+namespace {
+
+template <class... F>
+struct Overloaded : F... {
+  using F::operator()...;
+};
+
+std::string glue_up(const char* command, GlueUpId id) {
+  return fmt::format(R"("command":"{}","glue_up":{})", command, id.value);
+}
+
+std::string body_json(const Body& body) {
+  const auto gear = [](const char* command, GearKindId kind, int count) {
+    return fmt::format(R"("command":"{}","kind":{},"count":{})", command, kind.value, count);
+  };
+  return std::visit(
+      Overloaded{
+          [](const LoadShop&) { return std::string(R"("command":"load")"); },
+          [](const Reserve& c) {
+            return fmt::format(
+                R"("command":"reserve","recipe":{},"build":{},"step":{},"builder":{},"bench":{},"sheet":{})",
+                c.recipe.value, c.build.value, c.step, c.builder.value, c.bench.value,
+                c.sheet.value);
+          },
+          [](const Move& c) { return glue_up("move", c.glue_up); },
+          [](const Cancel& c) { return glue_up("cancel", c.glue_up); },
+          [](const Start& c) { return glue_up("start", c.glue_up); },
+          [](const ClampsOn& c) { return glue_up("on", c.glue_up); },
+          [](const ClampsOff& c) { return glue_up("off", c.glue_up); },
+          [](const Scraped& c) { return glue_up("scraped", c.glue_up); },
+          [](const Late& c) {
+            return glue_up("late", c.glue_up) + fmt::format(R"(,"seconds":{})", c.by.count());
+          },
+          [](const Spoiled& c) { return glue_up("spoiled", c.glue_up); },
+          [](const Undo& c) { return glue_up("undo", c.glue_up); },
+          [&](const GearBroken& c) { return gear("broken", c.kind, c.count); },
+          [&](const GearMended& c) { return gear("mended", c.kind, c.count); },
+          [&](const SetStock& c) { return gear("stock", c.kind, c.count); },
+          [](const ClimateReading&) { return std::string(R"("command":"climate")"); },
+          [](const Tick&) { return std::string(R"("command":"tick")"); },
+      },
+      body);
+}
+
+}  // namespace
+
+std::string_view to_string(Screen s) {
+  static constexpr std::array<std::string_view, kScreens> names{
+      "bench", "reserve", "card", "board", "wall", "day", "snags", "gear"};
+  return names[static_cast<std::size_t>(s)];
+}
+
+std::string to_json(const Intent& intent) {
+  const auto number = [](const char* name, int n) {
+    return fmt::format(R"({{"do":"{}","by":{}}})", name, n);
+  };
+  return std::visit(
+      Overloaded{
+          [](const Ask& i) { return fmt::format(R"({{"do":"ask",{}}})", body_json(i.body)); },
+          [](const Go& i) {
+            return fmt::format(R"({{"do":"go","screen":"{}","glue_up":{}}})", to_string(i.screen),
+                               i.glue_up.value);
+          },
+          [](const Back&) { return std::string(R"({"do":"back"})"); },
+          [](const Pick& i) {
+            return fmt::format(R"({{"do":"pick","recipe":{},"build":{},"step":{}}})",
+                               i.wanted.recipe.value, i.wanted.build.value, i.wanted.step);
+          },
+          [&](const ByLanes& i) { return number("lanes", static_cast<int>(i.lanes)); },
+          [&](const Zoom& i) { return number("zoom", i.by); },
+          [&](const Pan& i) { return number("pan", i.by); },
+          [&](const Turn& i) { return number("turn", i.pages); },
+          [&](const ShowDay& i) { return number("day", i.days); },
+          [](const ChooseGear& i) {
+            return fmt::format(R"({{"do":"gear","kind":{}}})", i.kind.value);
+          },
+          [](const Dismiss&) { return std::string(R"({"do":"dismiss"})"); },
+      },
+      intent);
+}
+
+std::string json_string(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\')
+      out += '\\', out += c;
+    else if (static_cast<unsigned char>(c) < 0x20)
+      out += fmt::format("\\u{:04x}", static_cast<unsigned>(c));
+    else
+      out += c;
+  }
+  return out += '"';
+}
+
+}  // namespace squeezeout

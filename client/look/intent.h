@@ -1,0 +1,55 @@
+#pragma once
+// Intent: what a press means. Screens say it, the app does it; tests read it.
+
+#include <string>
+#include <variant>
+
+#include "common/floor/command.h"
+
+namespace squeezeout {
+
+enum class Screen { bench, reserve, card, board, wall, day, snags, gear };
+inline constexpr int kScreens = 8;
+[[nodiscard]] std::string_view to_string(Screen s);
+
+enum class Lanes { gear, bench, builder };
+
+struct Ask {
+  Body body;
+};  // say it to the server
+struct Go {
+  Screen screen = Screen::bench;
+  GlueUpId glue_up;
+};
+struct Back {};
+struct Pick {
+  Reserve wanted;
+};  // look at reserving this
+struct ByLanes {
+  Lanes lanes = Lanes::gear;
+};
+struct Zoom {
+  int by = 0;
+};  // +1: closer; 0: back to now
+struct Pan {
+  int by = 0;
+};  // half a width a step, later is positive
+struct Turn {
+  int pages = 0;
+};
+struct ShowDay {
+  int days = 0;
+};  // from the one shown; 0: today
+struct ChooseGear {
+  GearKindId kind;
+};
+struct Dismiss {};  // the last message
+
+using Intent =
+    std::variant<Ask, Go, Back, Pick, ByLanes, Zoom, Pan, Turn, ShowDay, ChooseGear, Dismiss>;
+
+// As one JSON object: {"do":"ask","command":"start","glue_up":7}. What --record writes.
+[[nodiscard]] std::string to_json(const Intent& intent);
+[[nodiscard]] std::string json_string(std::string_view text);  // quoted and escaped
+
+}  // namespace squeezeout

@@ -1,0 +1,40 @@
+#pragma once
+// What the program is told on its command line.
+
+#include <optional>
+#include <string>
+
+#include "client/look/intent.h"
+#include "client/look/palette.h"
+#include "client/session.h"
+#include "client/sync/connection.h"
+
+namespace squeezeout {
+
+struct Options {
+  Address server;
+  Identity who;
+  Screen screen = Screen::bench;
+  look::Theme theme = look::Theme::dark;
+  Lanes lanes = Lanes::gear;
+  int zoom = 2;
+  std::uint32_t glue_up = 0;  // of the card; 0: the most urgent
+  int width = 1600, height = 900;
+  enum class Cover { window, fullscreen } cover = Cover::window;
+  float mm_per_px = 0;  // 0: as the monitor says
+  std::string shot;     // draw one PNG and leave
+  std::string shots;    // draw all screens into this folder and leave
+  std::optional<std::string>
+      dump;  // write the widgets as JSON and leave; empty: to the standard output
+  std::string dump_every_change;  // keep this file's JSON up to what is drawn
+  std::string record;             // one JSON line a press
+};
+
+// The options, or how to leave: after --help with 0, after a mistake with 2. The text is for the person.
+struct Leave {
+  int code = 0;
+  std::string text;
+};
+[[nodiscard]] Result<Options, Leave> parse_options(int argc, const char* const* argv);
+
+}  // namespace squeezeout

@@ -1,0 +1,201 @@
+#include "client/panels/chrome_model.h"
+
+#include <fmt/format.h>
+
+#include "client/view/next.h"
+
+namespace squeezeout::panels {
+namespace {
+
+using look::Align;
+using look::Button;
+using look::Canvas;
+using look::Fill;
+using look::Glyph;
+using look::Look;
+using look::Rect;
+using look::Role;
+using look::Type;
+
+constexpr float kBarMm = 25, kFootMm = 25, kMarginMm = 5;
+
+struct Tab {
+  Screen screen;
+  const char* label;
+  int key;
+};
+constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'},
+                         {Screen::board, "Board", '2'},
+                         {Screen::gear, "Gear", '3'},
+                         {Screen::snags, "Snags", '4'},
+                         {Screen::day, "Day", '5'}};
+
+int snags(const Floor& floor) {
+  int n = 0;
+  for (const auto& [id, g] : floor.glue_ups) n += g.progress == Progress::displaced ? 1 : 0;
+  return n;
+}
+
+// The tab of a screen that has none of its own.
+Screen tab_of(Screen s) { return s == Screen::reserve || s == Screen::card ? Screen::bench : s; }
+
+void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
+  const float width = canvas.px(bar.w > canvas.px(440) ? 31.0F : 25.0F);
+  const int open_snags = snags(scene.floor);
+  for (const Tab& tab : kTabs) {
+    Rect at = bar.cut_left(width).inset(0, canvas.px(2.5F));
+    bar.cut_left(canvas.px(look::kGapMm));
+    Button b{.id = fmt::format("tab.{}", to_string(tab.screen)), .label = tab.label};
+    b.keys = {tab.key};
+    b.key_name = std::string(1, static_cast<char>(tab.key));
+    if (tab_of(scene.view.screen) == tab.screen) b.keys.push_back(look::kEscape);
+    b.intent = Go{tab.screen, {}};
+    if (tab_of(scene.view.screen) == tab.screen)
+      b.look = Look::chosen;
+    else if (tab.screen == Screen::snags && open_snags > 0)
+      b.look = Look::act;
+    if (tab.screen == Screen::snags && open_snags > 0)
+      b.label = fmt::format("Snags {}", open_snags);
+    b.on = Role::lane;
+    canvas.button(at, std::move(b));
+  }
+}
+
+void link(Canvas& canvas, const Scene& scene, Rect at) {
+  const bool live = scene.link == Link::live;
+  std::string words = link_words(scene);
+  if (live && scene.floor.climate.at != Instant{})
+    words += fmt::format(" · {:.0f} °C", scene.floor.climate.air.value);
+  else if (live && scene.floor.shop)
+    words += fmt::format(" · {:.0f} °C", scene.floor.climate.air.value);
+  const Rect text = canvas.words(at, words, Type::strong,
+                                 {live ? Role::muted : Role::text, Role::lane}, Align::right);
+  if (live) {
+    const float side = canvas.cap(Type::strong) * 1.2F;
+    canvas.icon(Glyph::tick, Rect{text.x - side * 1.5F, at.y, side, at.h}.middle(side, side),
+                Role::muted);
+  }
+}
+
+// Returns the place that is left when there is no message.
+Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
+  canvas.box(at, Role::lane);
+  Rect line = at.inset(canvas.px(kMarginMm), canvas.px(2.5F));
+  const GlueUpId pressed =
+      scene.view.screen == Screen::card ? scene.view.glue_up : scene.view.touched;
+  if (const auto undo = undo_key(scene.floor, pressed)) {
+    const Rect key = line.cut_right(canvas.px(46));
+    canvas.button(key, {.id = "undo",
+                        .label = undo->label,
+                        .key_name = "U",
+                        .keys = {'U'},
+                        .intent = Ask{undo->body},
+                        .on = Role::lane});
+    line.cut_right(canvas.px(kMarginMm));
+  }
+  if (const auto& message = scene.view.message) {
+    if (message->fix) {
+      const Rect key = line.cut_right(canvas.px(46));
+      canvas.button(key, {.id = "fix",
+                          .label = message->fix_label,
+                          .key_name = "T",
+                          .keys = {'T'},
+                          .intent = *message->fix,
+                          .look = Look::act,
+                          .on = Role::lane});
+      line.cut_right(canvas.px(kMarginMm));
+    }
+    if (message->tone == Message::Tone::refused) {
+      const float side = canvas.cap(Type::title) * 1.7F;
+      const Rect tag = line.cut_left(side).middle(side, side);
+      canvas.box(tag, Role::amber);
+      canvas.edge(tag, Role::keyline, 0.35F);
+      canvas.icon(Glyph::warn, tag.inset(side * 0.2F), Role::on_amber);
+      line.cut_left(canvas.px(3));
+    }
+    if (message->why.empty()) {
+      canvas.paragraph(line.middle(line.w, canvas.line_px(Type::strong) * 2), message->what,
+                       Type::strong, {Role::text, Role::lane}, 2);
+      return {};
+    }
+    Rect text = line.middle(line.w, canvas.line_px(Type::strong) + canvas.line_px(Type::body) * 2);
+    canvas.words(text.cut_top(canvas.line_px(Type::strong)), message->what, Type::strong,
+                 {Role::text, Role::lane});
+    canvas.paragraph(text, message->why, Type::body, {Role::muted, Role::lane}, 2);
+    return {};
+  }
+  return line;
+}
+
+}  // namespace
+
+std::string link_words(const Scene& scene) {
+  switch (scene.link) {
+    case Link::live:
+      return "LIVE";
+    case Link::late:
+      return fmt::format("{} s late", scene.silent.count());
+    case Link::not_live:
+      return "NOT LIVE";
+    case Link::connecting:
+      return "connecting";
+  }
+  return {};
+}
+
+Rect banner(Canvas& canvas, const Scene& scene, Rect area, Type type) {
+  if (!scene.stale()) return area;
+  Rect strip = area.cut_top(canvas.cap(type) * 2.6F);
+  canvas.box(strip, Role::text);
+  const std::string words = scene.link == Link::connecting
+                                ? "NOT LIVE · connecting · times below are plans"
+                                : fmt::format("NOT LIVE since {} · times below are plans",
+                                              words::clock(scene.context(), scene.last_heard()));
+  canvas.words(strip.inset(canvas.px(kMarginMm), 0), words, type, {Role::background, Role::text});
+  return area;
+}
+
+Chrome chrome(Canvas& canvas, const Scene& scene) {
+  Rect area = canvas.screen();
+  canvas.box(area, Role::background);
+  const Rect top = area.cut_top(canvas.px(kBarMm));
+  canvas.box(top, Role::lane);
+  Rect bar = top.inset(canvas.px(kMarginMm), 0);
+  tabs(canvas, scene, bar);
+  bar.cut_left(canvas.px(4));
+  link(canvas, scene, bar.cut_right(canvas.px(44)));
+  const words::Context c = scene.context();
+  const std::string clock = words::clock_only(c, scene.now);
+  const float clock_width = canvas.width(Type::big, clock);
+  const Rect time = bar.cut_right(clock_width);
+  canvas.words(time, clock, Type::big, {Role::text, Role::lane}, Align::right);
+  bar.cut_right(canvas.px(5));
+  canvas.words(bar, words::day(c, scene.now), Type::title, {Role::muted, Role::lane}, Align::right);
+  area = banner(canvas, scene, area, Type::head);
+  const Rect left = foot(canvas, scene, area.cut_bottom(canvas.px(kFootMm)));
+  return {area.inset(canvas.px(kMarginMm)), left};
+}
+
+Rect chrome_with_hint(Canvas& canvas, const Scene& scene) {
+  const Chrome c = chrome(canvas, scene);
+  std::string hint = "Space is the big key. Esc goes back.";
+  if (scene.facts_waiting > 0)
+    hint = fmt::format("{} {} not sent yet: kept here and sent when the server is back.",
+                       scene.facts_waiting, scene.facts_waiting == 1 ? "press is" : "presses are");
+  if (!c.foot.empty()) canvas.words(c.foot, hint, Type::body, {Role::muted, Role::lane});
+  return c.body;
+}
+
+look::Frame lay_out_waiting(const Scene& scene) {
+  Canvas canvas{scene.scale, scene.letters, scene.width, scene.height};
+  canvas.box(canvas.screen(), Role::background);
+  Rect text = canvas.screen().middle(canvas.screen().w * 0.7F, canvas.px(60));
+  canvas.words(text.cut_top(canvas.px(20)), "Waiting for the server", Type::big, {});
+  canvas.paragraph(
+      text,
+      scene.trouble.empty() ? "Connecting. The floor shows as soon as it answers." : scene.trouble,
+      Type::title, {Role::muted, Role::background}, 4);
+  return canvas.take();
+}
+
+}  // namespace squeezeout::panels

@@ -1,0 +1,104 @@
+#include "client/panels/snags_model.h"
+
+#include <fmt/format.h>
+
+#include "client/panels/chrome_model.h"
+#include "client/panels/pages.h"
+
+namespace squeezeout::panels {
+namespace {
+
+using look::Align;
+using look::Canvas;
+using look::Look;
+using look::Rect;
+using look::Role;
+using look::Type;
+
+constexpr float kSnagMm = 31;
+
+Instant next_morning(const Floor& floor, Instant now) {
+  return floor.zone ? floor.zone->day(floor.zone->date(now)).end : now;
+}
+
+// The earliest time, and the earliest on another day: each computed, each one press.
+std::vector<Instant> ways_out(const Scene& scene, const GlueUp& g) {
+  std::vector<Instant> out;
+  if (scene.stale()) return out;
+  const auto ask = [&](Instant after) {
+    const auto& answer = scene.quotes.earliest_again(scene.floor, g.id, after, scene.now);
+    if (answer && (out.empty() || out.back() != answer->slot.times.stage_begin))
+      out.push_back(answer->slot.times.stage_begin);
+  };
+  ask(std::chrono::floor<Minutes>(scene.now) + Minutes{1});
+  if (!out.empty()) ask(next_morning(scene.floor, out.front()));
+  return out;
+}
+
+void snag_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
+  const words::Context c = scene.context();
+  canvas.box(at, Role::lane);
+  Rect row = at.inset(canvas.px(4), canvas.px(3));
+  const float gap = canvas.px(look::kGapMm), width = canvas.px(40);
+  canvas.button(row.cut_right(canvas.px(30)), {.id = fmt::format("drop.{}", g.id.value),
+                                               .label = "Drop it",
+                                               .intent = Ask{Cancel{g.id}},
+                                               .on = Role::lane});
+  row.cut_right(gap);
+  const std::vector<Instant> ways = ways_out(scene, g);
+  for (std::size_t i = ways.size(); i-- > 0;) {
+    canvas.button(row.cut_right(width), {.id = fmt::format("take.{}.{}", g.id.value, i),
+                                         .label = "Take " + words::clock(c, ways[i]),
+                                         .sub = i == 0 ? "the earliest" : "another day",
+                                         .intent = Ask{Move{g.id, ways[i]}},
+                                         .look = i == 0 ? Look::key : Look::normal,
+                                         .on = Role::lane});
+    row.cut_right(gap);
+  }
+  const float side = canvas.px(10);
+  const Rect tag = row.cut_left(side).middle(side, side);
+  canvas.box(tag, Role::amber);
+  canvas.edge(tag, Role::keyline, 0.35F);
+  canvas.icon(look::Glyph::warn, tag.inset(side * 0.18F), Role::on_amber);
+  row.cut_left(canvas.px(5));
+  Rect text = row.middle(row.w, canvas.line_px(Type::title) + canvas.line_px(Type::body) * 2);
+  canvas.words(text.cut_top(canvas.line_px(Type::title)),
+               words::title(c, g) + " · " + words::builder(c, g.builder), Type::title,
+               {Role::text, Role::lane});
+  std::string why = words::snag(c, g);
+  if (ways.empty() && !scene.stale()) why += ". No other time was found.";
+  canvas.paragraph(text, why, Type::body, {Role::muted, Role::lane}, 2);
+}
+
+}  // namespace
+
+look::Frame lay_out_snags(const Scene& scene) {
+  Canvas canvas{scene.scale, scene.letters, scene.width, scene.height};
+  Rect body = chrome_with_hint(canvas, scene);
+  std::vector<const GlueUp*> snags;
+  for (const auto& [id, g] : scene.floor.glue_ups)
+    if (g.progress == Progress::displaced) snags.push_back(&g);
+  const int all = static_cast<int>(snags.size());
+  Rect head = body.cut_top(canvas.px(20));
+  body.cut_top(canvas.px(3));
+  const float pitch = canvas.px(kSnagMm + look::kGapMm);
+  const Page page =
+      page_of(all, static_cast<int>((body.h + canvas.px(look::kGapMm)) / pitch), scene.view.page);
+  page_keys(canvas, head, page, all);
+  canvas.words(head,
+               all == 0   ? "No snags"
+               : all == 1 ? "1 glue-up lost its place"
+                          : fmt::format("{} glue-ups lost their place", all),
+               Type::head, {});
+  if (all == 0)
+    canvas.paragraph(body, "Everything that is reserved has its gear and its time.", Type::title,
+                     {Role::muted, Role::background}, 2);
+  for (int i = 0; i < page.count; ++i) {
+    snag_row(canvas, body.cut_top(canvas.px(kSnagMm)), scene,
+             *snags[static_cast<std::size_t>(page.first + i)]);
+    body.cut_top(canvas.px(look::kGapMm));
+  }
+  return canvas.take();
+}
+
+}  // namespace squeezeout::panels

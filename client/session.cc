@@ -1,0 +1,158 @@
+#include "client/session.h"
+
+#include <algorithm>
+#include <cctype>
+
+#include "client/words/words.h"
+
+namespace squeezeout {
+namespace {
+
+GlueUpId glue_up_of(const Body& body) {
+  return std::visit(
+      [](const auto& c) -> GlueUpId {
+        if constexpr (requires { c.glue_up; })
+          return c.glue_up;
+        else
+          return {};
+      },
+      body);
+}
+
+bool same_text(const std::string& a, const std::string& b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](unsigned char x, unsigned char y) {
+    return std::tolower(x) == std::tolower(y);
+  });
+}
+
+template <class Thing>
+const Thing* named(const std::vector<Thing>& things, const std::string& name) {
+  for (const Thing& t : things)
+    if (same_text(t.key, name) || same_text(t.name, name)) return &t;
+  return nullptr;
+}
+
+template <class Thing>
+std::string keys_of(const std::vector<Thing>& things) {
+  std::string out;
+  for (const Thing& t : things) out += (out.empty() ? "" : ", ") + t.key;
+  return out;
+}
+
+std::optional<Fix> knowingly(const Body& asked) {
+  if (const auto* c = std::get_if<Start>(&asked))
+    return Fix{"Start anyway", Ask{Start{c->glue_up, Override::knowingly}}};
+  if (const auto* c = std::get_if<ClampsOff>(&asked))
+    return Fix{"Off anyway", Ask{ClampsOff{c->glue_up, c->at, Override::knowingly}}};
+  if (const auto* c = std::get_if<Scraped>(&asked))
+    return Fix{"Done anyway", Ask{Scraped{c->glue_up, c->at, Override::knowingly}}};
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<Fix> fix_of(const Floor& floor, Instant now, const Body& asked,
+                          const Refusal& refusal) {
+  if (std::holds_alternative<TooEarly>(refusal)) return knowingly(asked);
+  const auto* no = std::get_if<DoesNotFit>(&refusal);
+  if (no == nullptr) return std::nullopt;
+  if (std::holds_alternative<Start>(asked)) return knowingly(asked);
+  if (!no->next) return std::nullopt;
+  const Instant next = no->next->times.stage_begin;
+  const std::string label = "Take " + words::clock({floor, now}, next);
+  if (const auto* c = std::get_if<Reserve>(&asked)) {
+    Reserve again = *c;
+    again.start = next;
+    return Fix{label, Ask{again}};
+  }
+  if (const auto* c = std::get_if<Move>(&asked)) return Fix{label, Ask{Move{c->glue_up, next}}};
+  return std::nullopt;
+}
+
+void Session::press(const Intent& intent, Steady now) {
+  view_.message.reset();
+  if (const auto* ask = std::get_if<Ask>(&intent)) replica_.ask(ids_(), ask->body, now);
+  view_ = after(std::move(view_), intent);
+}
+
+void Session::take_answers(Steady now) {
+  for (const Reply& reply : replica_.take_replies()) answered(reply, replica_.now(now));
+}
+
+void Session::answered(const Reply& reply, Instant now) {
+  const words::Context c{replica_.floor(), now};
+  const GlueUpId id = reply.glue_up ? reply.glue_up : glue_up_of(reply.asked);
+  Message message;
+  switch (reply.how) {
+    case Reply::How::done: {
+      if (id) view_.touched = id;
+      message.what = words::done(c, reply.asked, id);
+      if (std::holds_alternative<Reserve>(reply.asked)) {
+        view_.screen = Screen::card;
+        view_.glue_up = id;
+      }
+      const GlueUp* shown = replica_.floor().glue_up(view_.glue_up);
+      if (view_.screen == Screen::card && shown != nullptr &&
+          shown->progress == Progress::cancelled)
+        view_.screen = Screen::bench;
+      break;
+    }
+    case Reply::How::refused: {
+      message.tone = Message::Tone::refused;
+      const words::Told told = words::refusal(c, reply.asked, *reply.refusal);
+      message.what = told.what;
+      message.why = told.why + (told.next.empty() ? "" : " " + told.next);
+      if (auto fix = fix_of(replica_.floor(), now, reply.asked, *reply.refusal)) {
+        message.fix = fix->intent;
+        message.fix_label = fix->label;
+      }
+      break;
+    }
+    case Reply::How::lost:
+      message.tone = Message::Tone::refused;
+      message.what = "Not done: the server was not there to say yes.";
+      message.why = "Nothing has changed. Press again when it says LIVE.";
+      break;
+    case Reply::How::error:
+      message.tone = Message::Tone::refused;
+      message.what = "Not done: the server could not take it.";
+      message.why = reply.error;
+      break;
+  }
+  view_.message = std::move(message);
+}
+
+Result<View, std::string> identify(View view, const Identity& who, const Floor& floor) {
+  const Shop& shop = *floor.shop;
+  if (!who.bench.empty()) {
+    const Bench* bench = named(shop.benches, who.bench);
+    if (bench == nullptr && who.bench.find_first_not_of("0123456789") == std::string::npos &&
+        who.bench.size() < 5) {
+      const std::size_t n = std::stoul(who.bench);
+      if (n >= 1 && n <= shop.benches.size()) bench = &shop.benches[n - 1];
+    }
+    if (bench == nullptr)
+      return Unexpected("There is no bench \"" + who.bench + "\". Next: name one of " +
+                        keys_of(shop.benches) + ", or its number.");
+    view.bench = bench->id;
+  }
+  if (!who.builder.empty()) {
+    const Builder* builder = named(shop.builders, who.builder);
+    if (builder == nullptr)
+      return Unexpected("There is no builder \"" + who.builder + "\". Next: name one of " +
+                        keys_of(shop.builders) + ".");
+    view.builder = builder->id;
+    if (!view.bench) view.bench = builder->bench;
+  }
+  if (!view.bench && !shop.benches.empty()) view.bench = shop.benches.front().id;
+  if (!view.builder)
+    for (const Builder& b : shop.builders)
+      if (b.bench == view.bench) {
+        view.builder = b.id;
+        break;
+      }
+  if (!view.builder && !shop.builders.empty()) view.builder = shop.builders.front().id;
+  return view;
+}
+
+}  // namespace squeezeout

@@ -1,0 +1,48 @@
+#pragma once
+// Session: a person at this device. Presses become commands or another view; answers become the line at the foot.
+//   Shape   no window and no ImGui; the replica is the only way to the floor
+
+#include <functional>
+#include <optional>
+#include <string>
+
+#include "client/sync/replica.h"
+#include "client/view/view.h"
+
+namespace squeezeout {
+
+class Session {
+ public:
+  // New ids for commands come from outside (the Ids seam).
+  Session(Replica& replica, View view, std::function<CommandId()> ids)
+      : replica_(replica), view_(std::move(view)), ids_(std::move(ids)) {}
+
+  const View& view() const { return view_; }
+  void look_at(View view) { view_ = std::move(view); }
+  void press(const Intent& intent, Steady now);
+  void take_answers(Steady now);  // what the replica has answered since the last call
+
+ private:
+  void answered(const Reply& reply, Instant now);
+  Replica& replica_;
+  View view_;
+  std::function<CommandId()> ids_;
+};
+
+// One press that mends a refusal: take the next time, or do it knowingly. nullopt: there is none.
+struct Fix {
+  std::string label;
+  Intent intent;
+};
+[[nodiscard]] std::optional<Fix> fix_of(const Floor& floor, Instant now, const Body& asked,
+                                        const Refusal& refusal);
+
+// Who stands at this device. Names are keys, names or, for a bench, its number; empty: the first that fits.
+struct Identity {
+  std::string bench, builder;
+};
+// Refuses a name that the shop does not know, in words.
+[[nodiscard]] Result<View, std::string> identify(View view, const Identity& who,
+                                                 const Floor& floor);
+
+}  // namespace squeezeout

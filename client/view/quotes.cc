@@ -1,0 +1,30 @@
+#include "client/view/quotes.h"
+
+namespace squeezeout {
+
+void Quotes::look_at(std::uint64_t revision, Instant now) {
+  const Instant minute = std::chrono::floor<Minutes>(now);
+  if (revision == revision_ && minute == minute_) return;
+  revision_ = revision, minute_ = minute;
+  wanted_.clear();
+  again_.clear();
+}
+
+const Quotes::Answer& Quotes::earliest_for_wanted(const Floor& floor, const Reserve& wanted,
+                                                  Instant now) {
+  const Wanted key{wanted.recipe,  wanted.build, wanted.step,
+                   wanted.builder, wanted.sheet, wanted.after};
+  const auto known = wanted_.find(key);
+  if (known != wanted_.end()) return known->second;
+  return wanted_.emplace(key, earliest(floor, wanted, now)).first->second;
+}
+
+const Quotes::Answer& Quotes::earliest_again(const Floor& floor, GlueUpId glue_up, Instant after,
+                                             Instant now) {
+  const std::tuple key{glue_up, after};
+  const auto known = again_.find(key);
+  if (known != again_.end()) return known->second;
+  return again_.emplace(key, earliest_for(floor, glue_up, after, now)).first->second;
+}
+
+}  // namespace squeezeout

@@ -1,0 +1,30 @@
+#pragma once
+// Quotes: what the floor's own question "earliest?" answers for the tiles and the reserve screen, asked once a minute and
+// once a revision, not once a frame.
+
+#include <cstdint>
+#include <map>
+#include <tuple>
+
+#include "common/floor/ask.h"
+
+namespace squeezeout {
+
+class Quotes {
+ public:
+  using Answer = Result<Quote, Refusal>;
+
+  // Forget what was asked of another revision or minute.
+  void look_at(std::uint64_t revision, Instant now);
+  const Answer& earliest_for_wanted(const Floor& floor, const Reserve& wanted, Instant now);
+  const Answer& earliest_again(const Floor& floor, GlueUpId glue_up, Instant after, Instant now);
+
+ private:
+  using Wanted = std::tuple<RecipeId, BuildId, int, BuilderId, SheetId, Instant>;
+  std::uint64_t revision_ = 0;
+  Instant minute_{};
+  std::map<Wanted, Answer> wanted_;
+  std::map<std::tuple<GlueUpId, Instant>, Answer> again_;
+};
+
+}  // namespace squeezeout

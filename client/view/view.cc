@@ -1,0 +1,79 @@
+#include "client/view/view.h"
+
+#include <algorithm>
+
+namespace squeezeout {
+namespace {
+
+template <class... F>
+struct Overloaded : F... {
+  using F::operator()...;
+};
+
+View to(View view, Screen screen) {
+  view.screen = screen;
+  view.page = 0;
+  view.message.reset();
+  return view;
+}
+
+}  // namespace
+
+View after(View view, const Intent& intent) {
+  return std::visit(Overloaded{
+                        [&](const Ask&) { return view; },
+                        [&](const Go& i) {
+                          View next = to(view, i.screen);
+                          if (i.glue_up) next.glue_up = i.glue_up;
+                          if (i.screen == Screen::day) next.day = 0;
+                          return next;
+                        },
+                        [&](const Back&) { return to(view, Screen::bench); },
+                        [&](const Pick& i) {
+                          View next = to(view, Screen::reserve);
+                          next.wanted = i.wanted;
+                          return next;
+                        },
+                        [&](const ByLanes& i) {
+                          View next = view;
+                          next.lanes = i.lanes;
+                          next.page = 0;
+                          return next;
+                        },
+                        [&](const Zoom& i) {
+                          View next = view;
+                          next.zoom = std::clamp(view.zoom - i.by, 0, kZoomCount - 1);
+                          if (i.by == 0) next.pan = 0;
+                          return next;
+                        },
+                        [&](const Pan& i) {
+                          View next = view;
+                          next.pan = std::clamp(view.pan + i.by, -60, 60);
+                          return next;
+                        },
+                        [&](const Turn& i) {
+                          View next = view;
+                          next.page = std::max(0, view.page + i.pages);
+                          return next;
+                        },
+                        [&](const ShowDay& i) {
+                          View next = view;
+                          next.day = i.days == 0 ? 0 : std::clamp(view.day + i.days, -366, 366);
+                          next.page = 0;
+                          return next;
+                        },
+                        [&](const ChooseGear& i) {
+                          View next = view;
+                          next.kind = i.kind;
+                          return next;
+                        },
+                        [&](const Dismiss&) {
+                          View next = view;
+                          next.message.reset();
+                          return next;
+                        },
+                    },
+                    intent);
+}
+
+}  // namespace squeezeout

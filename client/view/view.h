@@ -1,0 +1,52 @@
+#pragma once
+// View: what this device looks at. It changes by what is pressed and by the server's answers; never by itself.
+
+#include <optional>
+#include <string>
+
+#include "client/look/intent.h"
+#include "client/look/palette.h"
+#include "common/floor/state.h"
+
+namespace squeezeout {
+
+struct Message {  // the line at the foot: what became of the last press
+  enum class Tone { done, refused } tone = Tone::done;
+  std::string what, why;
+  std::optional<Intent> fix;  // [Take it]
+  std::string fix_label;
+};
+
+struct View {
+  Screen screen = Screen::bench;
+  look::Theme theme = look::Theme::dark;
+  BenchId bench;      // this device's
+  BuilderId builder;  // who stands here
+  GlueUpId glue_up;   // the card's
+  Reserve wanted;     // what the reserve screen asks for
+  Lanes lanes = Lanes::gear;
+  int zoom = 2;  // index into kZooms
+  int pan = 0;   // half widths from now
+  int page = 0;
+  int day = 0;       // from today
+  GearKindId kind;   // chosen on the gear screen
+  GlueUpId touched;  // the glue-up of the last press here: what Undo takes back
+  std::optional<Message> message;
+};
+
+// Widths of the board, in opening hours: closed hours are folded.
+struct ZoomStep {
+  const char* label;
+  Seconds open_time;
+};
+inline constexpr ZoomStep kZooms[] = {{"30 min", std::chrono::minutes{30}},
+                                      {"2 h", std::chrono::hours{2}},
+                                      {"8 h", std::chrono::hours{8}},
+                                      {"2 days", std::chrono::hours{18}},
+                                      {"1 week", std::chrono::hours{50}}};
+inline constexpr int kZoomCount = 5;
+
+// What it looks at after a press. An Ask changes nothing here: the server's answer does.
+[[nodiscard]] View after(View view, const Intent& intent);
+
+}  // namespace squeezeout
