@@ -94,7 +94,15 @@ Floor from_wire(const At& at, const v1::Floor& m) {
     at("shop").wrong("is missing", "what is on the floor belongs to a shop");
     return floor;
   }
-  for (int i = 0; i < m.stock_size(); ++i) apply(floor, from_wire(at("stock", i), m.stock(i)));
+  std::set<GearKindId> stocked;
+  for (int i = 0; i < m.stock_size(); ++i) {
+    const StockSet stock = from_wire(at("stock", i), m.stock(i));
+    stocked.insert(stock.kind);
+    apply(floor, stock);
+  }
+  for (const auto& [kind, stock] : floor.stock)
+    if (!stocked.contains(kind))
+      at("stock").wrong(fmt::format("leaves out kind {}", kind.value), "say since when it is so");
   if (m.has_climate()) apply(floor, from_wire(at("climate"), m.climate()));
   for (int i = 0; i < m.outage_size(); ++i) {
     const At here = at("outage", i);

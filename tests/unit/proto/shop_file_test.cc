@@ -4,8 +4,8 @@
 #include <gtest/gtest.h>
 
 #include "common/time/rfc3339.h"
-#include "shop_texts.h"
 #include "tests/support/floor/small_shop.h"
+#include "tests/unit/proto/shop_texts.h"
 
 namespace squeezeout {
 namespace {

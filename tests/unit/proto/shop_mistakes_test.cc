@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 
 #include "proto/shop_file.h"
-#include "shop_texts.h"
+#include "tests/unit/proto/shop_texts.h"
 
 namespace squeezeout {
 namespace {
