@@ -22,6 +22,7 @@ const GlueUp* reserved_holder(const Floor& f, const HeldBy& h) {
 bool make_room(const Floor& f, Holder own, const Claim& claim, GivesWay reason, Victims& victims) {
   const int stock = f.gear.stock(claim.kind);
   const Span span = claim.span.intersect({f.gear.stock_since(claim.kind), kNever});
+  if (span.empty()) return true;  // all of it lies before the stock was last set
   if (f.gear.free_over(claim.kind, span, own) >= claim.count) return true;
 
   const std::vector<HeldBy> holders = f.gear.holders(claim.kind, span);

@@ -35,18 +35,21 @@ int Usage::level(Instant t) const {
 
 Usage::Peak Usage::peak(Span window, Own own) const {
   Peak peak;
-  if (window.empty()) return peak;
   auto it = steps_.upper_bound(window.begin);
   int now = it == steps_.begin() ? 0 : std::prev(it)->second;
   for (Instant t = window.begin; t < window.end;) {
-    const Instant end = it == steps_.end() ? kNever : it->first;
-    // Own claims begin and end at steps, so a step lies wholly inside or outside them.
+    // Where a claim of the asker ends and another of the same count begins there is no step: look at both of its ends too.
+    Instant end = it == steps_.end() ? kNever : it->first;
+    for (const Instant edge : {own.span.begin, own.span.end}) {
+      if (t < edge) end = std::min(end, edge);
+    }
     const int level = own.span.contains(t) ? now - own.count : now;
     if (level > 0 && level >= peak.level) peak = {level, end};
-    if (it == steps_.end()) break;
-    now = it->second;
+    if (it != steps_.end() && it->first == end) {
+      now = it->second;
+      ++it;
+    }
     t = end;
-    ++it;
   }
   return peak;
 }
