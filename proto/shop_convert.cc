@@ -247,9 +247,13 @@ Recipe read_recipe(const At& at, const v1::Recipe& m, RecipeId id, const Keys<Sh
   if (few_enough(at("glue"), m.glue_size()))
     for (int i = 0; i < m.glue_size(); ++i)
       recipe.glues.push_back(sheets.find(at("glue", i), m.glue(i)));
-  if (few_enough(at("need"), m.need_size()))
-    for (int i = 0; i < m.need_size(); ++i)
-      recipe.needs.push_back(from_wire(at("need", i), m.need(i)));
+  if (few_enough(at("need"), m.need_size())) {
+    for (int i = 0; i < m.need_size(); ++i) {
+      const At here = at("need", i);
+      recipe.needs.push_back(from_wire(here, m.need(i)));
+      if (m.need(i).count() == 0) here("count").wrong("is missing", "say how many: count: 1");
+    }
+  }
   if (recipe.glues.empty() && !recipe.dwell)
     at("dwell_minutes")
         .wrong("and `glue` are both left out",
@@ -281,7 +285,7 @@ v1::Need to_wire(const GearNeed& need) {
 GearNeed from_wire(const At& at, const v1::Need& m) {
   const Size size = read_size(at, m);
   return {.gear_class = gear_class(at, m.class_()),
-          .count = number(at("count"), m.count(), 1, kMaxCount),
+          .count = number(at("count"), m.count(), 0, kMaxCount),
           .opening = size.opening,
           .throat = size.throat,
           .length = size.length,
