@@ -130,8 +130,10 @@ class Week {
   // The Next key, when its time has come.
   bool press_next(const GlueUp& g, const Builder& b) {
     switch (g.progress) {
-      case Progress::reserved:
-        return t_ >= g.times.open_begin + slack(g) && press(Start{g.id}, b.id);
+      case Progress::reserved: {  // and again every five minutes, while somebody's clamps are still on
+        const Seconds since = t_ - g.times.open_begin - slack(g);
+        return since >= Seconds{0} && since % Minutes{5} < Minutes{1} && press(Start{g.id}, b.id);
+      }
       case Progress::open: {
         if (t_ < *g.started_at + g.demand.assembly - Minutes{1} + slack(g) / 2) return false;
         const bool skins =
