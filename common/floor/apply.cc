@@ -11,8 +11,8 @@ std::optional<Instant> due_of(const Floor& f, const GlueUp& g) {
   switch (g.progress) {
     case Progress::reserved:
       return g.times.open_begin + kStartGrace;
-    case Progress::open:
-      return g.times.clamped_begin;
+    case Progress::open:  // on time to the minute is on time; and never later than its claim reaches
+      return std::min(g.times.clamped_begin + kOpenStep, g.times.release_end);
     case Progress::clamped:
       return g.times.release_end;
     case Progress::waiting: {

@@ -22,7 +22,7 @@ DayLine line_of(const GlueUp& g, Span told) {
   return line;
 }
 
-KindLine kind_line(const Floor& f, const GearKind& k, Span day, Span told, Seconds open_time) {
+KindLine kind_line(const Floor& f, const GearKind& k, Span told, Seconds open_time) {
   KindLine line{.kind = k.id};
   Usage in_use;
   for (const HeldBy& h : f.gear.holders(k.id, told)) {
@@ -33,8 +33,6 @@ KindLine kind_line(const Floor& f, const GearKind& k, Span day, Span told, Secon
     }
     line.held += part.length() * h.count;
     in_use.add(part, h.count);
-    const GlueUp* g = f.glue_up(GlueUpId{h.holder.id});
-    if (g && day.contains(g->promised.stage_begin)) line.waited += g->waited_for_gear;
   }
   line.peak = in_use.peak(told, {}).level;
   const auto could = static_cast<double>(open_time.count()) * f.gear.stock(k.id);
@@ -64,6 +62,7 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
   const Instant closing = open.empty() ? day.end : open.back().end;
 
   std::vector<std::pair<Instant, GlueUpId>> tomorrow;
+  std::map<GearKindId, Seconds> waited;
   for (const auto& [id, g] : f.glue_ups) {
     sheet.started += within(told, g.started_at);
     sheet.finished += g.progress == Progress::done && within(told, g.ended_at);
@@ -71,7 +70,10 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
     sheet.cancelled += g.progress == Progress::cancelled && within(told, g.ended_at);
     const bool promised_today = day.contains(g.promised.stage_begin);
     sheet.displaced += g.progress == Progress::displaced && promised_today;
-    if (promised_today && g.progress != Progress::cancelled) sheet.waited_for_gear += g.waited_for_gear;
+    if (promised_today && g.progress != Progress::cancelled) {
+      sheet.waited_for_gear += g.waited_for_gear;
+      for (const Held& h : g.held) waited[h.kind] += g.waited_for_gear;
+    }
     if (within(told, g.started_at) || within(told, g.clamped_at) || within(told, g.off_at) || within(told, g.ended_at)) {
       sheet.lines.push_back(line_of(g, told));
     }
@@ -80,7 +82,10 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
     if (cures && *g.clamped_at <= closing && closing < until) sheet.curing_overnight.push_back(id);
     if (const auto call = next_call(f, g); call && *call >= day.end) tomorrow.emplace_back(*call, id);
   }
-  for (const GearKind& k : f.shop->gear) sheet.kinds.push_back(kind_line(f, k, day, told, sheet.open_time));
+  for (const GearKind& k : f.shop->gear) {
+    sheet.kinds.push_back(kind_line(f, k, told, sheet.open_time));
+    sheet.kinds.back().waited = waited[k.id];
+  }
 
   constexpr std::size_t kMost = 5;
   std::sort(tomorrow.begin(), tomorrow.end());
