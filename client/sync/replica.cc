@@ -143,6 +143,7 @@ void Replica::welcome(const Welcome& frame, Steady now) {
 void Replica::snapshot(const Snapshot& frame) {
   floor_ = frame.floor;
   revision_ = frame.revision;
+  since_ = frame.since;
   have_floor_ = true;
   out_of_step_ = false;
   release_answers();

@@ -76,6 +76,8 @@ class Replica {
   }
   const Floor& floor() const { return floor_; }
   std::uint64_t revision() const { return revision_; }
+  // The floor holds nothing that ended earlier.
+  Instant since() const { return since_; }
   Instant now(Steady now) const;  // the shop's time; meaningless before the first welcome
   std::int64_t now_ms(Steady now) const;
   Link link(Steady now) const;
@@ -120,6 +122,7 @@ class Replica {
   Floor floor_;
   bool have_floor_ = false;
   std::uint64_t revision_ = 0;
+  Instant since_ = Instant::min();
   std::uint64_t promised_ = 0;  // the welcome's revision
   bool out_of_step_ = false;    // the floor's revision is no base for the next delta
   bool connected_ = false;

@@ -68,22 +68,30 @@ std::string glue_ups(const Context& c, const DaySheet& sheet) {
 }
 
 std::string kinds(const Context& c, const DaySheet& sheet) {
+  std::string idle;
   std::vector<std::vector<std::string>> rows;
   for (const KindLine& line : sheet.kinds) {
     const GearKind* kind = c.floor.kind(line.kind);
     if (!kind) continue;
+    if (line.held == Seconds{0} && line.waited == Seconds{0} && line.out_of_use == Seconds{0}) {
+      idle += (idle.empty() ? "" : ", ") + small(kind->name);
+      continue;
+    }
     rows.push_back({kind->name, length(line.held), fmt::format("{:.0f} %", 100 * line.utilisation),
                     fmt::format("{} of {}", line.peak, c.floor.gear.stock(line.kind)),
                     length(line.waited), length(line.out_of_use)});
   }
-  if (rows.empty()) return "";
-  return "\n" + table({{"gear", Align::left, 32},
-                       {"gear-time held", Align::right},
-                       {"of open time", Align::right},
-                       {"at most", Align::right},
-                       {"waited for", Align::right},
-                       {"out of use", Align::right}},
-                      rows);
+  idle = idle.empty() ? "" : cut("not used: " + idle, kDayColumns) + "\n";
+  if (rows.empty()) return "\n" + idle;
+  return "\n" +
+         table({{"gear", Align::left, 32},
+                {"gear-time held", Align::right},
+                {"of open time", Align::right},
+                {"at most", Align::right},
+                {"waited for", Align::right},
+                {"out of use", Align::right}},
+               rows) +
+         idle;
 }
 
 std::string overnight(const Context& c, const DaySheet& sheet) {

@@ -33,6 +33,12 @@ bool ends_in(std::string_view text, std::initializer_list<std::string_view> ends
   return std::any_of(ends.begin(), ends.end(), [&](auto e) { return text.ends_with(e); });
 }
 
+// A name that stands in a list: "form, parlour" would read as two things.
+std::string in_list(std::string name) {
+  std::erase(name, ',');
+  return name;
+}
+
 std::string millimetres(Millimetre m) { return fmt::format("{:g} mm", m.value); }
 
 }  // namespace
@@ -73,7 +79,7 @@ std::string gear(const Context& c, const std::vector<Held>& held) {
     if (!kind)
       out += number(h.count, "piece of gear no longer listed");
     else
-      out += kind->tag.empty() ? number(h.count, kind->name) : small(kind->name);
+      out += in_list(kind->tag.empty() ? number(h.count, kind->name) : small(kind->name));
   }
   return out.empty() ? "no gear" : out;
 }
@@ -127,7 +133,7 @@ std::string initials(const Context& c, BuilderId id) {
 
 std::string need(const GearNeed& n) {
   std::string one{to_string(n.gear_class)};
-  if (!n.style.empty()) one = n.style + " " + one;
+  if (!n.style.empty()) one = n.gear_class == GearClass::other ? n.style : n.style + " " + one;
   std::string out = number(n.count, one);
   if (!n.outline.empty()) out += " for the " + n.outline + " outline";
   std::string least;

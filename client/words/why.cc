@@ -37,9 +37,8 @@ std::string gear_short(const Context& c, const GearShort& s) {
   if (s.kinds.empty()) return "The shop has nothing that would do for " + need(s.need) + ".";
   if (s.owned < s.wanted)
     return fmt::format("{}: {} wanted, the shop owns {}.", kinds(c, s), s.wanted, s.owned);
-  std::string out = s.owned == 1 ? kinds(c, s) + ": taken"
-                                 : fmt::format("{}: {} wanted, {} of {} free", kinds(c, s),
-                                               s.wanted, s.free, s.owned);
+  std::string out =
+      fmt::format("{}: {} wanted, {} of {} free", kinds(c, s), s.wanted, s.free, s.owned);
   for (std::size_t i = 0; i < std::min(s.holders.size(), kHoldersNamed); ++i)
     out += (i == 0 ? "; " : ", ") + holder(c, s.holders[i]);
   if (s.holders.size() > kHoldersNamed)

@@ -90,6 +90,9 @@ TEST_F(Words, ANeedSaysWhatItAsks) {
   GearNeed form = need_of(GearClass::form, 1);
   form.outline = "parlour";
   EXPECT_EQ(need(form), "1 form for the parlour outline");
+  GearNeed straps = need_of(GearClass::other, 4);
+  straps.style = "strap";
+  EXPECT_EQ(need(straps), "4 straps");
 }
 
 // ---- phases: a glue-up from reserved to done ----
@@ -223,7 +226,7 @@ TEST_F(Words, GearThatIsShort) {
   s.kinds = {kDeck};
   s.wanted = s.owned = 1;
   s.holders = {ida};
-  EXPECT_THAT(fact(here(), s), HasSubstr("Go-bar deck A: taken; Ida has"));
+  EXPECT_THAT(fact(here(), s), HasSubstr("Go-bar deck A: 1 wanted, 0 of 1 free; Ida has"));
 }
 
 TEST_F(Words, OtherFacts) {
@@ -402,7 +405,8 @@ TEST_F(Words, RealRefusalsNameTheHolders) {
   ASSERT_TRUE(no.has_value());
   const Told said = told(same, *no);
   EXPECT_EQ(said.what, "Not reserved.");
-  EXPECT_THAT(said.why, HasSubstr("Go-bar deck A: taken; Ida has 1 till 9:59 (top braces)."));
+  EXPECT_THAT(said.why,
+              HasSubstr("Go-bar deck A: 1 wanted, 0 of 1 free; Ida has 1 till 9:59 (top braces)."));
   EXPECT_EQ(said.next, "9:59 can be had.");
 }
 

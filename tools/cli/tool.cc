@@ -1,0 +1,66 @@
+#include "tools/cli/tool.h"
+
+#include <fmt/format.h>
+
+#include <cstdio>
+
+namespace squeezeout::cli {
+namespace {
+
+void print_line(std::FILE* to, const std::string& line) { fmt::print(to, "{}\n", line); }
+
+std::string told_text(const words::Told& told) {
+  std::string out;
+  for (const std::string* part : {&told.what, &told.why, &told.next})
+    if (!part->empty()) out += (out.empty() ? "" : " ") + *part;
+  return out;
+}
+
+}  // namespace
+
+Session& Tool::session() {
+  if (!session_) {
+    const auto address = parse_address(server);
+    if (!address)
+      wrong_use(fmt::format("\"{}\" is no address.", server), "It is not HOST:PORT.",
+                "Say --server 127.0.0.1:7733.");
+    const auto wait = std::chrono::milliseconds{static_cast<long>(wait_seconds * 1000)};
+    session_ = std::make_unique<Session>(*address, wait);
+  }
+  return *session_;
+}
+
+void Tool::print(const std::string& text, const Json& for_scripts) const {
+  if (json)
+    print_line(stdout, for_scripts.dump());
+  else
+    fmt::print("{}", text);
+}
+
+void Tool::ask(Body body) {
+  const Reply reply = session().ask(std::move(body));
+  const words::Context c = session().context();
+  if (reply.how == Reply::How::refused) {
+    throw Stop{Exit::refused, words::refusal(c, reply.asked, *reply.refusal),
+               refusal_json(c, *reply.refusal)};
+  }
+  const std::string said = words::done(c, reply.asked, reply.glue_up);
+  Json out{{"done", true}, {"said", said}};
+  const GlueUp* g = c.floor.glue_up(reply.glue_up);
+  if (g) out.update(glue_up_json(c, *g));
+  const bool name_it = g && std::holds_alternative<Reserve>(reply.asked);
+  print((name_it ? fmt::format("Glue-up {}, {}. ", g->id.value, words::title(c, *g)) : "") + said +
+            "\n",
+        out);
+}
+
+void Tool::print(const Stop& stop) const {
+  if (!json) return print_line(stderr, told_text(stop.told));
+  Json out = told_json(stop.told);
+  out["done"] = false;
+  out["exit"] = static_cast<int>(stop.code);
+  if (!stop.facts.is_null()) out["refusal"] = stop.facts;
+  print_line(stdout, out.dump());
+}
+
+}  // namespace squeezeout::cli
