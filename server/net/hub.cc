@@ -32,10 +32,8 @@ void Hub::frame(SessionId session, std::string_view bytes, Time now) {
   take(session, client, std::get<Asked>(std::move(decoded).value()), now);
 }
 
-void Hub::too_large(SessionId session) {
-  fail(clients_.at(session), ErrorCode::too_large,
-       "the frame is longer than " + std::to_string(kMaxClientFrame) + " bytes; send less at once",
-       std::nullopt);
+void Hub::refuse(SessionId session, ErrorCode code, std::string text) {
+  fail(clients_.at(session), code, std::move(text), std::nullopt);
 }
 
 void Hub::take(SessionId session, Client& client, const Hello& hello) {

@@ -52,7 +52,8 @@ class Hub {
   SessionId join(Peer& peer);
   void leave(SessionId session);
   void frame(SessionId session, std::string_view bytes, Time now);
-  void too_large(SessionId session);
+  // What came cannot be a frame.
+  void refuse(SessionId session, ErrorCode code, std::string text);
 
   // From the writer, on the network's thread, in the order in which it made them.
   void committed(Output output, Time now);

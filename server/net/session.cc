@@ -193,7 +193,9 @@ asio::awaitable<void> Session::read_frames(SessionId id) {
     const auto [error, size] = co_await websocket_->async_read_some(buffer_, room, kAwait);
     if (error) co_return;
     if (buffer_.size() > kMaxClientFrame) {
-      hub_.too_large(id);
+      hub_.refuse(id, ErrorCode::too_large,
+                  "the frame is longer than " + std::to_string(kMaxClientFrame) +
+                      " bytes; send less at once");
       if (!std::exchange(closing_, true)) {
         buffer_.clear();
         co_await websocket_->async_close(
@@ -204,9 +206,13 @@ asio::awaitable<void> Session::read_frames(SessionId id) {
       co_return;
     }
     if (!websocket_->is_message_done()) continue;
-    const auto bytes = buffer_.cdata();
-    hub_.frame(id, {static_cast<const char*>(bytes.data()), bytes.size()},
-               std::chrono::steady_clock::now());
+    if (websocket_->got_text()) {
+      hub_.refuse(id, ErrorCode::malformed, "the message is text; send binary ones");
+    } else {
+      const auto bytes = buffer_.cdata();
+      hub_.frame(id, {static_cast<const char*>(bytes.data()), bytes.size()},
+                 std::chrono::steady_clock::now());
+    }
     buffer_.clear();
   }
 }
