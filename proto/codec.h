@@ -23,12 +23,22 @@ namespace squeezeout {
 inline constexpr std::uint32_t kProtocol = 1;
 inline constexpr std::size_t kMaxClientFrame = 64 * 1024;
 
-enum class ErrorCode { malformed = 1, too_large, unknown, too_new, no_hello, busy, stale_command, read_only, going_down };
+enum class ErrorCode {
+  malformed = 1,
+  too_large,
+  unknown,
+  too_new,
+  no_hello,
+  busy,
+  stale_command,
+  read_only,
+  going_down
+};
 
 struct Malformed {
   ErrorCode code = ErrorCode::malformed;
-  std::string what;                   // "command.reserve.step: is -3; use 0 to 255"
-  std::optional<CommandId> command;   // when one can be named
+  std::string what;                  // "command.reserve.step: is -3; use 0 to 255"
+  std::optional<CommandId> command;  // when one can be named
 };
 
 using StoreName = Id128<struct StoreTag>;
@@ -43,7 +53,7 @@ struct Hello {
 // A command as a client sends it: facts without a time mean "now", which the server fills in from its clock.
 struct Asked {
   CommandId id;
-  Body body;              // a fact's `at` equal to kAtServer is filled in by the server
+  Body body;  // a fact's `at` equal to kAtServer is filled in by the server
 };
 inline constexpr Instant kAtServer = Instant::min();
 
@@ -90,7 +100,8 @@ using ServerFrame = std::variant<Welcome, Snapshot, Delta, Answer, Beat, Error>;
 [[nodiscard]] std::string encode(const ServerFrame& frame);
 [[nodiscard]] Result<ServerFrame, Malformed> decode_server_frame(std::string_view bytes);
 // The same as encode(Snapshot{...}) without copying the floor.
-[[nodiscard]] std::string encode_snapshot(std::uint64_t revision, const Floor& floor, Instant since);
+[[nodiscard]] std::string encode_snapshot(std::uint64_t revision, const Floor& floor,
+                                          Instant since);
 
 // ---- journal and store ----
 [[nodiscard]] std::string encode_events(const std::vector<Event>& events);

@@ -10,6 +10,7 @@ struct CsvRow {
   std::vector<std::string> cells;
 };
 
-[[nodiscard]] Result<std::vector<CsvRow>, FileMistake> csv_rows_with_lines(std::string_view file, std::string_view text);
+[[nodiscard]] Result<std::vector<CsvRow>, FileMistake> csv_rows_with_lines(std::string_view file,
+                                                                           std::string_view text);
 
 }  // namespace squeezeout

@@ -32,7 +32,8 @@ struct FieldMistake {
 // way down and never kept.
 class At {
  public:
-  At(std::vector<FieldMistake>& mistakes, std::string_view root) : mistakes_(&mistakes), field_(root) {}
+  At(std::vector<FieldMistake>& mistakes, std::string_view root)
+      : mistakes_(&mistakes), field_(root) {}
 
   At operator()(std::string_view field, int index = -1) const& { return At(*this, field, index); }
   At operator()(std::string_view field, int index = -1) const&& = delete;
@@ -57,9 +58,9 @@ class At {
 [[nodiscard]] double measure(const At& at, double v, double least, double most);
 [[nodiscard]] std::string text(const At& at, const std::string& v);
 [[nodiscard]] Instant instant(const At& at, std::int64_t v);
-[[nodiscard]] Seconds length(const At& at, std::int64_t v);   // 0 to kMaxClaim
-[[nodiscard]] Seconds minutes(const At& at, double v);        // 0 to kMaxClaim, to the second
-[[nodiscard]] bool few_enough(const At& at, int size);        // at most kMaxRepeated
+[[nodiscard]] Seconds length(const At& at, std::int64_t v);  // 0 to kMaxClaim
+[[nodiscard]] Seconds minutes(const At& at, double v);       // 0 to kMaxClaim, to the second
+[[nodiscard]] bool few_enough(const At& at, int size);       // at most kMaxRepeated
 
 // An enum that travels as 1 + its number.
 template <class E>

@@ -23,9 +23,11 @@ using ExceptionList = google::protobuf::RepeatedPtrField<v1::DayException>;
 [[nodiscard]] OpenHoursList weekdays_to_wire(const WeekHours& hours);
 [[nodiscard]] ExceptionList exceptions_to_wire(const WeekHours& hours);
 // `at` is the message that holds the fields `hours` and `exception`.
-[[nodiscard]] WeekHours from_wire(const At& at, const OpenHoursList& hours, const ExceptionList& exceptions);
+[[nodiscard]] WeekHours from_wire(const At& at, const OpenHoursList& hours,
+                                  const ExceptionList& exceptions);
 
-[[nodiscard]] std::string date_text(Date date);                      // "2026-12-24"
-[[nodiscard]] std::optional<Date> parse_date(std::string_view text);  // a day of the calendar, year 1970 to 9999
+[[nodiscard]] std::string date_text(Date date);  // "2026-12-24"
+// A day of the calendar, year 1970 to 9999.
+[[nodiscard]] std::optional<Date> parse_date(std::string_view text);
 
 }  // namespace squeezeout

@@ -16,7 +16,8 @@ class Shop;
 
 namespace squeezeout {
 
-enum class Ids { as_given, by_order };  // by order: from 1; what stands in the message is not looked at
+// By order: from 1; what stands in the message is not looked at.
+enum class Ids { as_given, by_order };
 
 [[nodiscard]] v1::Shop to_wire(const Shop& shop);
 [[nodiscard]] Shop from_wire(const At& at, const v1::Shop& m, Ids ids);

@@ -21,21 +21,25 @@ struct FileMistake {
   std::string what;          // "no adhesive has the key \"hidee\""
   std::string mend;          // "use one of: hide, fish, ... or add it"
 };
-[[nodiscard]] std::string to_text(const FileMistake& m);  // shop.textproto:41:3: recipe[3].glue: what. Mend: ...
+// shop.textproto:41:3: recipe[3].glue[0]: what. Mend: ...
+[[nodiscard]] std::string to_text(const FileMistake& m);
 
 // `file` is the name used in mistakes; `text` its content. Ids in the result are given by order, from 1.
-[[nodiscard]] Result<Shop, std::vector<FileMistake>> read_shop_file(std::string_view file, std::string_view text);
+[[nodiscard]] Result<Shop, std::vector<FileMistake>> read_shop_file(std::string_view file,
+                                                                    std::string_view text);
 // Diffs well: one field a line, in the schema's order, ids and what is left at its default left out. For a shop whose ids are
 // in order from 1, read(write(s)) == s.
 [[nodiscard]] std::string write_shop_file(const Shop& shop);
 
-// Gear as a table, a row a gear, tags parted by ";" (A;B), columns in any order: key,name,class,count,units,style,opening_mm,throat_mm,length_mm,force_newton,screw,size,outline,hot
+// Gear as a table, a row a gear, tags parted by ";" (A;B). The columns, in any order: key,name,class,count,units,style,
+// opening_mm,throat_mm,length_mm,force_newton,screw,size,outline,hot
 [[nodiscard]] std::string write_gear_csv(const std::vector<GearKind>& gear);
-[[nodiscard]] Result<std::vector<GearKind>, std::vector<FileMistake>> read_gear_csv(std::string_view file,
-                                                                                    std::string_view text);
+[[nodiscard]] Result<std::vector<GearKind>, std::vector<FileMistake>> read_gear_csv(
+    std::string_view file, std::string_view text);
 
 // RFC 4180 rows, for every table that leaves or enters the program.
 [[nodiscard]] std::string csv_row(const std::vector<std::string>& cells);  // ends in CRLF
-[[nodiscard]] Result<std::vector<std::vector<std::string>>, FileMistake> csv_rows(std::string_view file, std::string_view text);
+[[nodiscard]] Result<std::vector<std::vector<std::string>>, FileMistake> csv_rows(
+    std::string_view file, std::string_view text);
 
 }  // namespace squeezeout
