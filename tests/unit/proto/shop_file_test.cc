@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <random>
+
 #include "common/time/rfc3339.h"
 #include "tests/support/floor/small_shop.h"
 #include "tests/unit/proto/shop_texts.h"
@@ -118,6 +120,37 @@ TEST(ShopFile, ASingleUnitMayStandByItself) {
   const std::string text = write_shop_file(shop);
   EXPECT_THAT(text, ::testing::HasSubstr("key: \"deck/A\"\n  name: \"The old deck\""));
   EXPECT_EQ(read(text), shop);
+}
+
+// Letters changed, lines dropped and doubled: read, or refused with mistakes that can be told. Never a crash.
+TEST(ShopFile, DamagedTextIsReadOrRefused) {
+  std::mt19937_64 random(1126);
+  const auto below = [&](std::size_t n) { return static_cast<std::size_t>(random() % n); };
+  const std::string_view letters = "{}<>:;,#\"\\ \n\t-.0a\xff";
+  int taken = 0, refused = 0;
+  for (int n = 0; n < 1000; ++n) {
+    std::string text = kShopText;
+    for (std::size_t damage = 1 + below(3); damage > 0; --damage) {
+      const std::size_t at = below(text.size());
+      const std::size_t line = text.find('\n', at);
+      if (const std::size_t kind = below(3); kind == 0 || line == std::string::npos)
+        text[at] = letters[below(letters.size())];
+      else if (kind == 1)
+        text.erase(at, line - at);
+      else
+        text.insert(line, text.substr(at, line - at));
+    }
+    const auto shop = read_shop_file("damaged", text);
+    ++(shop ? taken : refused);
+    if (shop) {
+      EXPECT_EQ(read(write_shop_file(*shop)), *shop);
+      continue;
+    }
+    ASSERT_FALSE(shop.error().empty());
+    for (const FileMistake& m : shop.error()) EXPECT_FALSE(m.what.empty() || m.mend.empty());
+  }
+  EXPECT_GT(taken, 0);
+  EXPECT_GT(refused, 0);
 }
 
 }  // namespace

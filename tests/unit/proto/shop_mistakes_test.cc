@@ -89,6 +89,8 @@ const Mistaken kMistakes[] = {
      "is -273", "use -40 to 100"},
     {"MissingKey", "  key: \"short\"", "  key: \"\"", 0, "gear[1].key", "is missing",
      "a key of its own"},
+    {"MissingKeyOfUnits", "  key: \"deck\"", "", -1, "gear[2].key", "is missing",
+     "a key of its own"},
     {"MissingName", "  name: \"Bend\"", "", -2, "recipe[1].name", "is missing",
      "a name that people say"},
     {"DoubledKey", "  key: \"short\"", "  key: \"deep\"", 0, "gear[1].key",

@@ -1,14 +1,13 @@
-#include "proto/shop_convert.h"
-
+// Message Shop read and checked, in the wire's form and the file's.
 #include <fmt/format.h>
 
 #include <cmath>
 #include <map>
 #include <optional>
-#include <set>
 
 #include "common/time/rfc3339.h"
 #include "proto/hours_convert.h"
+#include "proto/shop_convert.h"
 #include "shop.pb.h"
 
 namespace squeezeout {
@@ -17,8 +16,6 @@ namespace {
 constexpr double kMostMillimetres = 10'000;
 constexpr double kMostNewtons = 100'000;
 
-double minutes_of(Seconds s) { return static_cast<double>(s.count()) / 60; }
-double hours_of(Seconds s) { return static_cast<double>(s.count()) / 3600; }
 Seconds hours_from(const At& at, double v) {
   return Seconds{
       std::llround(3600 * measure(at, v, 0, static_cast<double>(kMaxClaim.count()) / 3600))};
@@ -75,19 +72,6 @@ class Keys {
   std::map<std::string, IdType> by_key_;
 };
 
-// Keys by id, for writing.
-template <class Thing>
-std::map<decltype(Thing::id), std::string> keys_of(const std::vector<Thing>& things) {
-  std::map<decltype(Thing::id), std::string> keys;
-  for (const Thing& t : things) keys.emplace(t.id, t.key);
-  return keys;
-}
-template <class IdType>
-std::string key_of(const std::map<IdType, std::string>& keys, IdType id) {
-  const auto it = keys.find(id);
-  return it == keys.end() ? "" : it->second;
-}
-
 GearClass gear_class(const At& at, v1::GearClass given) {
   if (given == v1::GEAR_CLASS_UNSPECIFIED) {
     at("class").wrong("is missing",
@@ -108,14 +92,6 @@ Size read_size(const At& at, const M& m) {
           .length = {measure(at("length_mm"), m.length_mm(), 0, kMostMillimetres)},
           .force = {measure(at("force_newton"), m.force_newton(), 0, kMostNewtons)}};
 }
-template <class M, class Thing>  // Thing: GearKind or GearNeed
-void write_size(const Thing& thing, M* m) {
-  m->set_opening_mm(thing.opening.value);
-  m->set_throat_mm(thing.throat.value);
-  m->set_length_mm(thing.length.value);
-  m->set_force_newton(thing.force.value);
-}
-
 std::string read_tag(const At& at, const std::string& tag) {
   if (tag.find_first_of("/;") != std::string::npos)
     at.wrong("holds \"/\" or \";\"", "leave them out: they part keys and tags");
@@ -165,6 +141,7 @@ void add_gear(const At& at, const v1::Gear& m, Ids ids, Keys<GearKindId>& keys,
   GearKind kind = read_gear(at, m);
   const bool slash = m.key().find('/') != std::string::npos;
   if (m.unit_size() > 0 && ids == Ids::by_order && kind.tag.empty()) {
+    if (m.key().empty()) at("key").wrong("is missing", "give the gear a key of its own");
     if (slash)
       at("key").wrong("holds \"/\"", "leave it out: units are keyed \"key/TAG\" by themselves");
     return add_units(at, m, kind, keys, out);
@@ -272,16 +249,6 @@ std::optional<Instant> read_due(const At& at, const std::string& due, const Zone
 
 }  // namespace
 
-v1::Need to_wire(const GearNeed& need) {
-  v1::Need m;
-  m.set_class_(static_cast<v1::GearClass>(1 + static_cast<int>(need.gear_class)));
-  m.set_count(need.count);
-  write_size(need, &m);
-  m.set_style(need.style);
-  m.set_outline(need.outline);
-  return m;
-}
-
 GearNeed from_wire(const At& at, const v1::Need& m) {
   const Size size = read_size(at, m);
   return {.gear_class = gear_class(at, m.class_()),
@@ -292,95 +259,6 @@ GearNeed from_wire(const At& at, const v1::Need& m) {
           .force = size.force,
           .style = text(at("style"), m.style()),
           .outline = text(at("outline"), m.outline())};
-}
-
-v1::Shop to_wire(const Shop& shop) {
-  v1::Shop m;
-  m.set_name(shop.name);
-  m.set_zone(shop.zone);
-  *m.mutable_hours() = weekdays_to_wire(shop.hours);
-  *m.mutable_exception() = exceptions_to_wire(shop.hours);
-  m.set_climate_celsius(shop.climate_celsius.value);
-  m.set_climate_humidity_percent(shop.climate_humidity.value);
-  for (const Bench& bench : shop.benches) {
-    v1::Bench* b = m.add_bench();
-    b->set_id(bench.id.value);
-    b->set_key(bench.key);
-    b->set_name(bench.name);
-  }
-  const auto benches = keys_of(shop.benches);
-  for (const Builder& builder : shop.builders) {
-    v1::Builder* b = m.add_builder();
-    b->set_id(builder.id.value);
-    b->set_key(builder.key);
-    b->set_name(builder.name);
-    b->set_bench(key_of(benches, builder.bench));
-    if (!builder.hours) continue;
-    *b->mutable_hours() = weekdays_to_wire(*builder.hours);
-    *b->mutable_exception() = exceptions_to_wire(*builder.hours);
-  }
-  for (const GearKind& kind : shop.gear) {
-    v1::Gear* g = m.add_gear();
-    g->set_id(kind.id.value);
-    g->set_key(kind.key);
-    g->set_name(kind.name);
-    g->set_class_(static_cast<v1::GearClass>(1 + static_cast<int>(kind.gear_class)));
-    g->set_tag(kind.tag);
-    if (kind.tag.empty() || kind.stock != 1) g->set_count(kind.stock);
-    g->set_style(kind.style);
-    write_size(kind, g);
-    g->set_screw(kind.screw);
-    g->set_size(kind.size);
-    g->set_outline(kind.outline);
-    g->set_hot(kind.hot);
-  }
-  for (const AdhesiveSheet& sheet : shop.sheets) {
-    v1::Adhesive* a = m.add_adhesive();
-    a->set_id(sheet.id.value);
-    a->set_key(sheet.key);
-    a->set_name(sheet.name);
-    a->set_chemistry(static_cast<v1::Chemistry>(1 + static_cast<int>(sheet.chemistry)));
-    a->set_open_minutes(minutes_of(sheet.open));
-    for (const DwellPoint& point : sheet.dwell) {
-      v1::DwellPoint* p = a->add_dwell();
-      p->set_celsius(point.wood.value);
-      p->set_seconds(point.dwell.count());
-    }
-    a->set_wait_hours(hours_of(sheet.wait));
-    a->set_floor_celsius(sheet.floor.value);
-    a->set_caution(sheet.caution);
-    a->set_source(sheet.source);
-  }
-  const auto sheets = keys_of(shop.sheets);
-  for (const Recipe& recipe : shop.recipes) {
-    v1::Recipe* r = m.add_recipe();
-    r->set_id(recipe.id.value);
-    r->set_key(recipe.key);
-    r->set_name(recipe.name);
-    for (SheetId glue : recipe.glues) r->add_glue(key_of(sheets, glue));
-    r->set_stage_minutes(minutes_of(recipe.stage));
-    r->set_assembly_minutes(minutes_of(recipe.assembly));
-    r->set_release_minutes(minutes_of(recipe.release));
-    if (recipe.dwell) r->set_dwell_minutes(minutes_of(*recipe.dwell));
-    if (recipe.wait) r->set_wait_hours(hours_of(*recipe.wait));
-    for (const GearNeed& need : recipe.needs) *r->add_need() = to_wire(need);
-    r->set_finish(recipe.finish);
-    r->set_caution(recipe.caution);
-    r->set_usual(recipe.usual);
-  }
-  const auto builders = keys_of(shop.builders);
-  const auto recipes = keys_of(shop.recipes);
-  for (const Build& build : shop.builds) {
-    v1::Build* b = m.add_build();
-    b->set_id(build.id.value);
-    b->set_key(build.key);
-    b->set_name(build.name);
-    b->set_builder(key_of(builders, build.builder));
-    for (RecipeId step : build.steps) b->add_step(key_of(recipes, step));
-    b->set_done_before(build.done_before);
-    if (build.due) b->set_due(rfc3339(*build.due));
-  }
-  return m;
 }
 
 std::vector<GearKind> gear_from_wire(const At& at, const v1::Shop& m, Ids ids) {
