@@ -17,7 +17,6 @@
 #include "client/platform/headless.h"
 #include "client/platform/window.h"
 #include "client/view/next.h"
-#include "client/wall/wall_model.h"
 
 namespace squeezeout {
 namespace {
@@ -55,6 +54,8 @@ View with_subject(View v, const Floor& floor, Instant now) {
   if (v.screen == Screen::card && !v.glue_up) {
     const auto own = own_glue_ups(floor, v.builder, v.bench, now);
     if (!own.empty()) v.glue_up = own.front()->id;
+    for (const auto& [id, g] : floor.glue_ups)
+      if (!v.glue_up && running(g)) v.glue_up = id;
   }
   if (v.screen == Screen::reserve && !v.wanted.recipe) {
     v.wanted.builder = v.builder;
@@ -217,6 +218,7 @@ int run_shots(const Options& o, Device& device) {
     Studio studio{std::move(*headless), device, scale_of(o)};
     for (const look::Theme theme : {look::Theme::dark, look::Theme::light})
       for (int i = 0; i < kScreens; ++i) {
+        if (const auto trouble = device.exchange()) return say(kMistake, *trouble);
         View view = device.session().view();
         view.screen = static_cast<Screen>(i);
         view.theme = theme;

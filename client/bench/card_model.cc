@@ -109,7 +109,7 @@ Dial dial(const Scene& scene, const GlueUp& g) {
                                        : words::clock(c, g.times.release_begin);
       return d;
     case Phase::displaced:
-      d.huge = "no time";
+      d.huge = "NO TIME";
       d.small = words::snag(c, g);
       d.side_head = "next";
       d.side = "see Snags";
@@ -119,13 +119,6 @@ Dial dial(const Scene& scene, const GlueUp& g) {
       d.small = words::phase(c, g);
       return d;
   }
-}
-
-// Figures huge, their units half as tall: "1 m 47 s".
-void figures(Canvas& canvas, Rect at, const std::string& text, Ink ink) {
-  Type type = Type::huge;
-  if (canvas.width(type, text) > at.w) type = Type::giant;
-  canvas.words(at, text, type, ink);
 }
 
 void big_panel(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
@@ -142,21 +135,31 @@ void big_panel(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
     inside.cut_bottom(canvas.px(3));
   }
   if (d.pattern != Fill::none) canvas.box(inside, d.ground);  // letters stand on a plate
-  inside = inside.inset(canvas.px(3), 0);
-  const float icon = std::min(inside.h * 0.55F, canvas.px(24));
+  inside = inside.inset(canvas.px(4), 0);
+  const float icon = std::min(inside.h * 0.5F, canvas.px(30));
   canvas.icon(d.glyph, inside.cut_left(icon).middle(icon, icon), d.ink);
-  inside.cut_left(canvas.px(8));
+  inside.cut_left(canvas.px(10));
 
+  // The second column stands still while the figures of the first change.
   const Ink ink{d.ink, d.ground};
-  const float side_width = std::max(
-      {canvas.width(Type::title, d.side_head), canvas.width(Type::giant, d.side), canvas.px(70)});
-  Rect side = inside.cut_right(std::min(side_width, inside.w * 0.42F));
-  inside.cut_right(canvas.px(6));
-  Rect main = inside.middle(inside.w, canvas.cap(Type::huge) + canvas.line_px(Type::title) * 1.4F);
-  canvas.words(main.cut_top(canvas.line_px(Type::title)), d.small, Type::title, ink);
-  figures(canvas, main.middle(main.w, main.h).inset(0, 0), d.huge, ink);
-  Rect column = side.middle(side.w, canvas.cap(Type::giant) + canvas.line_px(Type::title) * 1.4F);
-  canvas.words(column.cut_top(canvas.line_px(Type::title)), d.side_head, Type::title, ink);
+  Rect side = inside.cut_right(inside.w * 0.34F);
+  inside.cut_right(canvas.px(5));
+  const float head = canvas.line_px(Type::title) * 1.3F;
+  const bool roomy = inside.h > head + canvas.cap(Type::colossal) * 1.2F &&
+                     canvas.figures_width(d.huge, Type::colossal) <= inside.w;
+  const Type size = roomy ? Type::colossal : Type::huge;
+  Rect main = inside.middle(inside.w, head + canvas.cap(size));
+  canvas.words(main.cut_top(canvas.cap(Type::title)), d.small, Type::title, ink);
+  main.cut_top(head - canvas.cap(Type::title));
+  if (canvas.figures_width(d.huge, size) <= inside.w)
+    canvas.figures(main, d.huge, size, ink);
+  else
+    canvas.words(main, d.huge, Type::giant, ink);
+  // Both columns stand on one line.
+  Rect column{side.x, main.bottom() - canvas.cap(Type::giant) - head, side.w,
+              head + canvas.cap(Type::giant)};
+  canvas.words(column.cut_top(canvas.cap(Type::title)), d.side_head, Type::title, ink);
+  column.cut_top(head - canvas.cap(Type::title));
   const bool fits = canvas.width(Type::giant, d.side) <= column.w;
   canvas.words(column, d.side, fits ? Type::giant : Type::head, ink);
 }

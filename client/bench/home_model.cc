@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "client/bench/next_button.h"
 #include "client/panels/chrome_model.h"
 #include "client/panels/pages.h"
@@ -15,7 +17,7 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kRowMm = 21, kTileMm = 25, kHeadMm = 11;
+constexpr float kRowMm = 21, kTileMm = 25, kTallestTileMm = 38, kHeadMm = 14, kElsewhereMm = 10;
 
 std::string who_and_where(const Scene& scene) {
   const words::Context c = scene.context();
@@ -50,7 +52,7 @@ void glue_up_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
       std::max(canvas.width(Type::head, "00:00"), canvas.width(Type::head, clock));
   canvas.words(row.cut_left(clock_width), clock, Type::head, {Role::text, Role::lane});
   row.cut_left(canvas.px(5));
-  Rect right = row.cut_right(canvas.width(Type::strong, "can come off"));
+  Rect right = row.cut_right(canvas.width(Type::strong, "00 min over") + canvas.px(5));
   if (loud) {
     const float width = canvas.width(Type::strong, left.words) + canvas.px(4);
     const Rect tag = Rect{right.right() - width, right.y, width, right.h}.middle(
@@ -74,6 +76,42 @@ void glue_up_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
   canvas.words(text, sub, Type::small, {Role::muted, Role::lane});
 }
 
+// What the others run: to be read, not pressed.
+void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
+  std::vector<const GlueUp*> rows;
+  for (const auto& [id, g] : scene.floor.glue_ups)
+    if (running(g) && !own(scene, g)) rows.push_back(&g);
+  std::sort(rows.begin(), rows.end(), [](const GlueUp* a, const GlueUp* b) {
+    return std::pair{a->times.release_begin, a->id} < std::pair{b->times.release_begin, b->id};
+  });
+  const int fitting = static_cast<int>(area.h / canvas.px(kElsewhereMm)) - 1;
+  if (fitting < 1) return;
+  const words::Context c = scene.context();
+  canvas.words(area.cut_top(canvas.px(kElsewhereMm)),
+               rows.empty() ? "Nothing is clamped elsewhere" : "Elsewhere", Type::strong,
+               {Role::muted, Role::background});
+  const int shown = std::min(fitting, static_cast<int>(rows.size()));
+  for (int i = 0; i < shown; ++i) {
+    const GlueUp& g = *rows[static_cast<std::size_t>(i)];
+    Rect row = area.cut_top(canvas.px(kElsewhereMm));
+    swatch(canvas, row.cut_left(canvas.px(7)).middle(canvas.px(7), canvas.px(7)),
+           phase_at(g, scene.now), g, scene);
+    row.cut_left(canvas.px(4));
+    const std::string clock = words::clock(c, shown_time(g, scene.now));
+    const std::string usual = "Fri 00:00";
+    canvas.words(row.cut_left(canvas.width(Type::strong, usual)), clock, Type::strong, {});
+    row.cut_left(canvas.px(3));
+    const Remaining left = remaining(scene, g);
+    canvas.words(row.cut_right(canvas.width(Type::body, "00 min over") + 1), left.words,
+                 Type::body, {Role::muted, Role::background}, Align::right);
+    row.cut_right(canvas.px(3));
+    canvas.words(
+        row,
+        words::initials(c, g.builder) + " · " + words::title(c, g) + " · " + words::gear(c, g.held),
+        Type::body, {Role::muted, Role::background});
+  }
+}
+
 void mine(Canvas& canvas, const Scene& scene, Rect area) {
   const auto own = own_glue_ups(scene.floor, scene.view.builder, scene.view.bench, scene.now);
   Rect next = area.cut_bottom(canvas.px(40));
@@ -83,13 +121,11 @@ void mine(Canvas& canvas, const Scene& scene, Rect area) {
   if (own.empty()) {
     canvas.box(next, Role::lane);
     canvas.edge(next, Role::grid, 0.35F);
-    canvas.words(next.inset(canvas.px(7), 0), "Nothing of yours is glued or planned.", Type::title,
-                 {Role::muted, Role::lane}, Align::centre);
-    canvas.paragraph(area, "Press a tile on the right to reserve a glue-up.", Type::title,
-                     {Role::muted, Role::background}, 2);
-    return;
+    canvas.words(next.inset(canvas.px(7), 0), "Nothing of yours is glued or planned: press a tile",
+                 Type::title, {Role::muted, Role::lane}, Align::centre);
+  } else {
+    next_button(canvas, next, scene, *own.front());
   }
-  next_button(canvas, next, scene, *own.front());
   const float pitch = canvas.px(kRowMm + look::kGapMm);
   const int fitting = static_cast<int>((area.h + canvas.px(look::kGapMm)) / pitch);
   const int all = static_cast<int>(own.size());
@@ -101,6 +137,7 @@ void mine(Canvas& canvas, const Scene& scene, Rect area) {
   if (all > shown)
     canvas.words(head, fmt::format("+{} later", all - shown), Type::strong,
                  {Role::muted, Role::background}, Align::right);
+  elsewhere(canvas, scene, area);
 }
 
 struct Tile {
@@ -108,7 +145,7 @@ struct Tile {
   std::string title;
 };
 
-// The next step of each of my builds, then the usual recipes.
+// The next step of each of my builds, then recipes: the usual ones, or all.
 std::vector<Tile> tiles(const Scene& scene) {
   std::vector<Tile> out;
   if (!scene.floor.shop) return out;
@@ -126,7 +163,7 @@ std::vector<Tile> tiles(const Scene& scene) {
                      b.name + " · " + words::recipe(c, next->recipe)});
   }
   for (const Recipe& r : scene.floor.shop->recipes)
-    if (r.usual) out.push_back({wanted(r.id, {}, 0), r.name});
+    if (r.usual || scene.view.tiles == Tiles::all) out.push_back({wanted(r.id, {}, 0), r.name});
   return out;
 }
 
@@ -143,48 +180,53 @@ std::string quote_words(const Scene& scene, const Quotes::Answer& answer) {
   return "no time found: see why";
 }
 
+void tile_button(Canvas& canvas, Rect at, const Scene& scene, const Tile& tile, int number) {
+  const auto& answer = scene.quotes.earliest_for_wanted(scene.floor, tile.wanted, scene.now);
+  canvas.box(at, Role::lane);
+  canvas.edge(at, Role::edge, 0.35F);
+  Rect text = at.inset(canvas.px(3.5F), canvas.px(3));
+  canvas.words(text.cut_bottom(canvas.line_px(Type::small)),
+               scene.stale() ? "not known: not live" : quote_words(scene, answer), Type::small,
+               {Role::muted, Role::lane});
+  const Type type = at.h > canvas.px(30) ? Type::title : Type::strong;
+  const auto lines = canvas.letters().wrapped(type, tile.title, text.w, 2);
+  Rect name = text.middle(text.w, canvas.line_px(type) * static_cast<float>(lines.size()));
+  for (const std::string& line : lines)
+    canvas.words(name.cut_top(canvas.line_px(type)), line, type, {Role::text, Role::lane});
+  canvas.press(
+      {fmt::format("tile.{}", number), tile.title, at, {}, Pick{tile.wanted}, look::Kind::button});
+}
+
 void tile_grid(Canvas& canvas, const Scene& scene, Rect area) {
-  Rect head = area.cut_top(canvas.px(kHeadMm));
-  canvas.words(head, "Reserve next", Type::head, {});
+  constexpr int columns = 2;
   const std::vector<Tile> all = tiles(scene);
   const float gap = canvas.px(look::kGapMm);
-  const int columns = 2;
-  const float width = (area.w - gap) / 2;
-  const float pitch = canvas.px(kTileMm) + gap;
-  int fitting = columns * static_cast<int>((area.h + gap) / pitch);
+  Rect foot = area.cut_bottom(canvas.px(20));
+  area.cut_bottom(gap);
+  canvas.words(area.cut_top(canvas.px(kHeadMm)), "Reserve next", Type::head, {});
+  const float width = (area.w - gap) / columns;
   const int count = static_cast<int>(all.size());
-  const bool paged = count > fitting;
-  if (paged) fitting -= columns;
-  const panels::Page page = panels::page_of(count, fitting, scene.view.page);
+  const int lines_fitting = static_cast<int>((area.h + gap) / (canvas.px(kTileMm) + gap));
+  const panels::Page page = panels::page_of(count, columns * lines_fitting, scene.view.page);
+  // Tiles grow into the room that few of them leave.
+  const int lines = std::max(1, std::min(lines_fitting, (count + columns - 1) / columns));
+  const float height =
+      std::min(canvas.px(kTallestTileMm),
+               (area.h - gap * static_cast<float>(lines - 1)) / static_cast<float>(lines));
   for (int i = 0; i < page.count; ++i) {
-    const Tile& tile = all[static_cast<std::size_t>(page.first + i)];
     const float column = static_cast<float>(i % columns), line = static_cast<float>(i / columns);
-    const Rect at{area.x + column * (width + gap), area.y + line * pitch, width,
-                  canvas.px(kTileMm)};
-    const auto& answer = scene.quotes.earliest_for_wanted(scene.floor, tile.wanted, scene.now);
-    canvas.box(at, Role::lane);
-    canvas.edge(at, Role::edge, 0.35F);
-    Rect text = at.inset(canvas.px(3), canvas.px(3));
-    canvas.words(text.cut_bottom(canvas.line_px(Type::small)),
-                 scene.stale() ? "not known: not live" : quote_words(scene, answer), Type::small,
-                 {Role::muted, Role::lane});
-    const auto lines = canvas.letters().wrapped(Type::strong, tile.title, text.w, 2);
-    Rect name =
-        text.middle(text.w, canvas.line_px(Type::strong) * static_cast<float>(lines.size()));
-    for (const std::string& line_text : lines)
-      canvas.words(name.cut_top(canvas.line_px(Type::strong)), line_text, Type::strong,
-                   {Role::text, Role::lane});
-    canvas.press({fmt::format("tile.{}", page.first + i),
-                  tile.title,
-                  at,
-                  {},
-                  Pick{tile.wanted},
-                  look::Kind::button});
+    tile_button(canvas,
+                {area.x + column * (width + gap), area.y + line * (height + gap), width, height},
+                scene, all[static_cast<std::size_t>(page.first + i)], page.first + i);
   }
-  if (paged) {
-    Rect keys = area.cut_bottom(canvas.px(kTileMm));
-    panels::page_keys(canvas, keys, page, count);
-  }
+  const bool showing_all = scene.view.tiles == Tiles::all;
+  canvas.button(foot.cut_left(canvas.px(44)),
+                {.id = "tiles",
+                 .label = showing_all ? "Usual only" : "All recipes",
+                 .key_name = "R",
+                 .keys = {'R'},
+                 .intent = ShowTiles{showing_all ? Tiles::usual : Tiles::all}});
+  panels::page_keys(canvas, foot, page, count);
 }
 
 }  // namespace

@@ -62,7 +62,7 @@ void glues(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe)
   if (const AdhesiveSheet* sheet = scene.floor.sheet(chosen)) caution(canvas, area, sheet->caution);
 }
 
-void gear(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe,
+void gear(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
           const Quotes::Answer& answer) {
   const words::Context c = scene.context();
   canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.2F), "Gear", Type::strong,
@@ -75,11 +75,62 @@ void gear(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe,
   if (recipe.needs.empty())
     canvas.words(area.cut_top(canvas.line_px(Type::body)), "none", Type::body, {});
   if (answer && !answer->slot.held.empty())
-    canvas.paragraph(area, "met by " + words::gear(c, answer->slot.held), Type::body,
-                     {Role::muted, Role::background}, 2);
+    area.cut_top(canvas.paragraph(area, "met by " + words::gear(c, answer->slot.held), Type::body,
+                                  {Role::muted, Role::background}, 2));
 }
 
-void when(Canvas& canvas, Rect area, const Scene& scene, const Quotes::Answer& answer) {
+// The chain as it would run: what happens when.
+void steps(Canvas& canvas, Rect at, const Scene& scene, const PhaseTimes& t, const Recipe& recipe) {
+  const words::Context c = scene.context();
+  struct Moment {
+    const char* word;
+    Instant at;
+    Phase phase;
+  };
+  std::vector<Moment> moments{{"gear out", t.stage_begin, Phase::stage},
+                              {"glue", t.open_begin, Phase::open},
+                              {"clamps on", t.clamped_begin, Phase::clamped},
+                              {"off about", t.release_begin, Phase::waiting}};
+  if (recipe.glues.empty()) moments[1] = {"begin", t.open_begin, Phase::stage};
+  moments.push_back({"ready", t.ready_at, Phase::ready});
+  const float width = at.w / static_cast<float>(moments.size());
+  Rect strip = at.cut_top(canvas.px(8));
+  for (const Moment& m : moments) {
+    const Rect piece = strip.cut_left(width);
+    const PhaseLook look = look_of(m.phase);
+    canvas.box(piece, look.ground);
+    if (look.pattern != look::Fill::none) canvas.box(piece, look.pattern_ink, look.pattern);
+    canvas.edge(piece, Role::edge, 0.35F);
+    if (look.icon == PhaseLook::Icon::yes) {
+      const float side = canvas.px(4.6F);
+      const Rect icon = piece.middle(side, side);
+      if (look.pattern != look::Fill::none) canvas.box(icon.inset(-canvas.px(1)), look.ground);
+      canvas.icon(look.glyph, icon, look.on);
+    }
+    Rect text{piece.x, at.y, width - canvas.px(2), at.h};
+    text.cut_top(canvas.px(1.5F));
+    canvas.words(text.cut_top(canvas.line_px(Type::strong)), words::clock(c, m.at), Type::strong,
+                 {});
+    canvas.words(text.cut_top(canvas.line_px(Type::small)), m.word, Type::small,
+                 {Role::muted, Role::background});
+  }
+}
+
+void why_not_now(Canvas& canvas, Rect area, const Scene& scene, const Quotes::Answer& answer) {
+  if (!answer || answer->slot.times.stage_begin <= scene.now + Minutes{1}) return;
+  const auto why = words::why(scene.context(), answer->slot.why_not_earlier);
+  if (why.empty() || area.h < canvas.line_px(Type::strong) * 2) return;
+  canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.2F), "Why not now", Type::strong,
+               {Role::muted, Role::background});
+  for (const std::string& line : why) {
+    if (area.h < canvas.line_px(Type::body)) break;
+    area.cut_top(canvas.paragraph(area, line, Type::body, {Role::text, Role::background}, 2));
+    area.cut_top(canvas.px(1));
+  }
+}
+
+void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe,
+          const Quotes::Answer& answer) {
   const words::Context c = scene.context();
   const float gap = canvas.px(look::kGapMm);
   Rect keys = area.cut_bottom(canvas.px(40));
@@ -110,25 +161,17 @@ void when(Canvas& canvas, Rect area, const Scene& scene, const Quotes::Answer& a
                             : std::string(now ? "EARLIEST · now" : "EARLIEST"),
                Type::title, {Role::muted, Role::background});
   area.cut_top(canvas.px(4));
-  Rect time = area.cut_top(canvas.cap(Type::huge));
   const std::string clock = words::clock(c, t.stage_begin);
-  const bool fits = canvas.width(Type::huge, clock) <= time.w;
-  canvas.words(time, clock, fits ? Type::huge : Type::giant, {});
-  area.cut_top(canvas.px(7));
+  const bool roomy =
+      area.h > canvas.px(130) && canvas.figures_width(clock, Type::colossal) <= area.w;
+  const Type size = roomy ? Type::colossal : Type::huge;
+  canvas.figures(area.cut_top(canvas.cap(size)), clock, size, {});
+  area.cut_top(canvas.px(5));
   canvas.words(area.cut_top(canvas.line_px(Type::head)),
                "off about " + words::clock(c, t.release_begin), Type::head, {});
-  canvas.words(area.cut_top(canvas.line_px(Type::title)), "ready " + words::clock(c, t.ready_at),
-               Type::title, {Role::muted, Role::background});
-  area.cut_top(canvas.px(4));
-  const auto why = words::why(c, answer->slot.why_not_earlier);
-  if (!now && !why.empty() && area.h > canvas.line_px(Type::strong) * 2) {
-    canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.2F), "Why not now", Type::strong,
-                 {Role::muted, Role::background});
-    for (const std::string& line : why) {
-      if (area.h < canvas.line_px(Type::body)) break;
-      area.cut_top(canvas.paragraph(area, line, Type::body, {Role::text, Role::background}, 2));
-    }
-  }
+  area.cut_top(canvas.px(3));
+  steps(canvas, area.cut_top(canvas.px(25)), scene, t, recipe);
+  area.cut_top(canvas.px(2));
   Reserve later = scene.view.wanted;
   later.after = std::max(t.stage_begin, scene.now) + Minutes{30};
   canvas.button(keys.cut_right(canvas.px(36)), {.id = "later",
@@ -176,7 +219,9 @@ look::Frame lay_out_reserve(const Scene& scene) {
   glues(canvas, left, scene, *recipe);
   left.cut_top(canvas.px(2));
   gear(canvas, left, scene, *recipe, answer);
-  when(canvas, body, scene, answer);
+  left.cut_top(canvas.px(3));
+  why_not_now(canvas, left, scene, answer);
+  when(canvas, body, scene, *recipe, answer);
   return canvas.take();
 }
 

@@ -12,7 +12,8 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kOpenNowMm = 7;  // a joint that is wet now is never thinner than this
+constexpr std::size_t kLeastLetters = 12;  // bytes of " · name…" that are worth showing
+constexpr float kOpenNowMm = 7;            // a joint that is wet now is never thinner than this
 
 // The wider side of the now line, kept clear of it.
 Rect beside_now(Rect at, float now_x) {
@@ -99,11 +100,9 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
   if (bar.glue_up == nullptr) {
     canvas.edge(whole, Role::muted, 0.35F);
     if (whole.w >= kLabelPx)
-      labels.push_back({beside_now(whole, place.now_x),
-                        nullptr,
-                        fmt::format("{} out of use", bar.count),
-                        "",
-                        {Role::muted, place.ground}});
+      labels.push_back({.at = beside_now(whole, place.now_x),
+                        .text = fmt::format("{} out of use", bar.count),
+                        .ink = {Role::muted, place.ground}});
     return;
   }
   const GlueUp& g = *bar.glue_up;
@@ -125,7 +124,7 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
     if (at.w <= 0) continue;
     from = at.right();
     segment_fill(canvas, at, s, place.ground);
-    if (wet_now && at.w < kLabelPx) {
+    if (wet_now && at.w < kLabelPx * 2) {
       const float side = std::min(at.w, at.h) * 0.62F;
       canvas.icon(look::Glyph::drop, at.middle(side, side), Role::on_open);
       continue;
@@ -144,7 +143,8 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
   }
   if (widest < kIconPx) return;
   label.glue_up = &g;
-  if (widest >= kLabelPx) label.text = name_of(scene, lane, bar);
+  label.who = words::initials(scene.context(), g.builder);
+  label.text = widest >= kLabelPx ? name_of(scene, lane, bar) : label.who;
   if (widest >= kOffPx && running(g) && lane.shows != Lane::Shows::waiting &&
       !over_time(g, scene.now))
     label.off = "off " + words::clock(scene.context(), g.times.release_begin);
@@ -154,16 +154,23 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
 void bar_label(Canvas& canvas, const Label& label) {
   Rect room = label.at.inset(canvas.px(1.2F), canvas.px(1.0F));
   const float side = std::min(room.h * 0.72F, canvas.px(4.4F));
-  const auto plate = [&](Rect at) { canvas.box(at.inset(-canvas.px(0.6F), 0), label.ink.on); };
+  // A plate on a fill is as tall as the fill; on an outline it leaves the outline alone.
+  const bool icon = label.icon == Label::Icon::yes;
+  const auto plate = [&](Rect at) {
+    const Rect tall = icon ? Rect{at.x, label.at.y, at.w, label.at.h} : at;
+    canvas.box(tall.inset(-canvas.px(0.8F), 0), label.ink.on);
+  };
   if (!label.off.empty()) {
     const Rect off = room.cut_right(canvas.width(Type::strong, label.off));
     plate(off);
     canvas.words(off, label.off, Type::strong, label.ink);
     room.cut_right(canvas.px(3));
   }
-  const bool icon = label.icon == Label::Icon::yes;
   const float head = icon ? side + canvas.px(1.5F) : 0;
-  const std::string text = canvas.letters().fitted(Type::strong, label.text, room.w - head);
+  // Cut to a stump, a name says less than who it is.
+  std::string text = canvas.letters().fitted(Type::strong, label.text, room.w - head);
+  if (text != label.text && text.size() < label.who.size() + kLeastLetters)
+    text = canvas.letters().fitted(Type::strong, label.who, room.w - head);
   const float width = canvas.width(Type::strong, text);
   if (icon && room.w < side) return;
   if (!icon && text.empty()) return;

@@ -31,7 +31,7 @@ struct RowPlace {
 struct Label {
   look::Rect at;  // where it may stand
   const GlueUp* glue_up = nullptr;
-  std::string text, off;
+  std::string text, who, off;  // who: what is left when the text must be cut too short
   look::Ink ink;
   look::Glyph glyph = look::Glyph::tick;
   enum class Icon { no, yes } icon = Icon::no;

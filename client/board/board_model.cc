@@ -18,7 +18,7 @@ using look::Type;
 
 constexpr float kHeaderMm = 58, kRowMm = 8.5F, kLanePadMm = 2.2F, kLeastLaneMm = 13, kAxisMm = 12,
                 kFoldMm = 17;
-constexpr int kMostRows = 4;
+constexpr int kMostRows = 4, kMostWaitingRows = 2;
 
 void controls(Canvas& canvas, const Scene& scene, Rect strip, const panels::Page& page, int lanes) {
   struct Choice {
@@ -94,6 +94,7 @@ std::vector<Instant> ticks(const TimeAxis::Piece& piece, const Zone& zone, Secon
 
 void axis_marks(Canvas& canvas, const Scene& scene, const TimeAxis& axis, Rect head, Rect lanes) {
   const words::Context c = scene.context();
+  const float now_x = axis.x(scene.now);  // its head covers what stands there
   const Seconds step = tick_step(axis, canvas.px(19));
   Rect days = head;
   Rect clocks = days.cut_bottom(head.h * 0.5F);
@@ -111,7 +112,7 @@ void axis_marks(Canvas& canvas, const Scene& scene, const TimeAxis& axis, Rect h
         canvas.words(text, words::length(p.span.length()), Type::small, {Role::muted, Role::closed},
                      Align::centre);
       }
-      free_from = std::max(free_from, x1);
+      free_from = std::max(free_from, x1 + canvas.px(1));
       day_free_from = std::max(day_free_from, x1);
       continue;
     }
@@ -134,6 +135,7 @@ void axis_marks(Canvas& canvas, const Scene& scene, const TimeAxis& axis, Rect h
       const float width = canvas.width(Type::body, label);
       const float left = std::max(x - width / 2, free_from);
       if (left > x + 1 || left + width > std::min(x1, head.right())) continue;
+      if (left < now_x + canvas.px(3.5F) && left + width > now_x - canvas.px(3.5F)) continue;
       canvas.words({left, clocks.y, width + 1, clocks.h}, label, Type::body,
                    {Role::muted, Role::background});
       free_from = left + width + canvas.px(4);
@@ -237,38 +239,49 @@ look::Frame lay_out_board(const Scene& scene) {
   LaneSet set = lanes_of(scene, axis.visible());
   Rect idle = set.idle.empty() ? Rect{} : body.cut_bottom(canvas.px(9));
 
-  // Which lanes are on this page.
+  // Which lanes are on this page. The one for waiting is on every page.
   std::vector<Packed> packed;
-  for (const Lane& lane : set.lanes) packed.push_back(pack(lane, axis, kMostRows));
+  for (const Lane& lane : set.lanes)
+    packed.push_back(
+        pack(lane, axis, lane.shows == Lane::Shows::waiting ? kMostWaitingRows : kMostRows));
+  const bool pinned = scene.view.lanes == Lanes::gear;
+  const std::size_t paged = packed.size() - (pinned ? 1 : 0);
+  const float room = body.h - (pinned ? lane_height(canvas, packed.back().rows.size()) : 0.0F);
   std::vector<std::size_t> page_begin{0};
   float used = 0;
-  for (std::size_t i = 0; i < packed.size(); ++i) {
+  for (std::size_t i = 0; i < paged; ++i) {
     const float height = lane_height(canvas, packed[i].rows.size());
-    if (used + height > body.h && used > 0) page_begin.push_back(i), used = 0;
+    if (used + height > room && used > 0) page_begin.push_back(i), used = 0;
     used += height;
   }
   const std::size_t page =
       std::min(static_cast<std::size_t>(scene.view.page), page_begin.size() - 1);
   const std::size_t first = page_begin[page];
-  const std::size_t end = page + 1 < page_begin.size() ? page_begin[page + 1] : packed.size();
+  const std::size_t end = page + 1 < page_begin.size() ? page_begin[page + 1] : paged;
   controls(canvas, scene, strip,
            {static_cast<int>(first), static_cast<int>(end - first),
             static_cast<int>(page_begin.size()), static_cast<int>(page)},
-           static_cast<int>(packed.size()));
+           static_cast<int>(paged));
+  std::vector<std::size_t> on_page;
+  for (std::size_t i = first; i < end; ++i) on_page.push_back(i);
+  if (pinned) on_page.push_back(paged);
 
   // Grounds first, then time, then bars, then the now line, then labels.
+  const auto ground_of = [](std::size_t place) {
+    return place % 2 == 0 ? Role::lane : Role::background;
+  };
   Rect grounds = body;
-  for (std::size_t i = first; i < end; ++i) {
-    const Rect at = grounds.cut_top(lane_height(canvas, packed[i].rows.size()));
-    if ((i - first) % 2 == 0) canvas.box(at, Role::lane);
-  }
+  for (std::size_t place = 0; place < on_page.size(); ++place)
+    canvas.box(grounds.cut_top(lane_height(canvas, packed[on_page[place]].rows.size())),
+               ground_of(place));
   const Rect lanes_area{left, body.y, scene.width - left, grounds.y - body.y};
   axis_marks(canvas, scene, axis, head, lanes_area);
   const float now_x = axis.x(scene.now);
   std::vector<Label> labels;
   Rect rest = body;
-  for (std::size_t i = first; i < end; ++i) {
-    const Role ground = (i - first) % 2 == 0 ? Role::lane : Role::background;
+  for (std::size_t place = 0; place < on_page.size(); ++place) {
+    const std::size_t i = on_page[place];
+    const Role ground = ground_of(place);
     Rect at = rest.cut_top(lane_height(canvas, packed[i].rows.size()));
     lane_header(canvas, at.cut_left(left), set.lanes[i], packed[i].dropped, ground);
     const Rect clip = at;

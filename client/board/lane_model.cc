@@ -42,6 +42,7 @@ std::string gear_words(const Scene& scene, const GearNow& gear) {
   if (gear.stock == 1) out = scene.stale() ? "was free" : "free now";
   if (gear.free == 0 && gear.more_at)
     out = (gear.stock == 1 ? "free " : "0 free till ") + words::clock(c, *gear.more_at);
+  if (gear.stock == 1 && gear.broken == 1) return "out of use";
   if (gear.broken > 0) out += fmt::format(" · {} out of use", gear.broken);
   return out;
 }
@@ -78,7 +79,7 @@ LaneSet by_gear(const Scene& scene, Span window) {
                      remaining(scene, g).words;
         }
       }
-    if (g.progress == Progress::spoiled) continue;
+    if (!g.off_at || g.progress == Progress::spoiled) continue;  // not waiting, only planned to
     const Span wait = span_in(g, scene.now, Lane::Shows::waiting);
     if (wait.overlaps(window)) waiting.bars.push_back({&g, 0, wait});
   }

@@ -1,5 +1,6 @@
 #include "client/look/canvas.h"
 
+#include <cctype>
 #include <cmath>
 
 namespace squeezeout::look {
@@ -14,11 +15,10 @@ Dress dress(Look look, Role on) {
     case Look::key:
       return {Role::key, Role::on_key, Role::on_key, Role::key, 0};
     case Look::chosen:
-      return {Role::key, Role::on_key, Role::on_key, Role::key, 0};
+      return {Role::panel, Role::text, Role::muted, Role::text, 1.0F};
     case Look::off:
       return {on, Role::muted, Role::muted, Role::grid, 0.3F};
     case Look::act:
-      return {on, Role::text, Role::muted, Role::amber, 0.8F};
     case Look::normal:
       break;
   }
@@ -62,11 +62,53 @@ float Canvas::paragraph(Rect in, std::string_view text, Type type, Ink ink, int 
   return used;
 }
 
+void Canvas::warn_tag(Rect at) {
+  box(at, Role::amber);
+  edge(at, Role::keyline, 0.3F);
+  icon(Glyph::warn, at.inset(at.h * 0.18F), Role::on_amber);
+}
+
+void Canvas::figures(Rect in, std::string_view text, Type type, Ink ink) {
+  const Type unit = Type::giant;
+  const auto is_unit = [](char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; };
+  const float space = cap(unit) * 0.35F;
+  const float base = in.y + (in.h + cap(type)) / 2;
+  float x = in.x;
+  for (std::size_t at = 0; at < text.size();) {
+    if (text[at] == ' ') {
+      x += is_unit(text[at - 1]) ? space * 1.8F : space;
+      ++at;
+      continue;
+    }
+    std::size_t end = at;
+    while (end < text.size() && text[end] != ' ' && is_unit(text[end]) == is_unit(text[at])) ++end;
+    const std::string_view run = text.substr(at, end - at);
+    const Type used = is_unit(text[at]) ? unit : type;
+    const float wide = width(used, run);
+    words({x, base - cap(used), wide + 1, cap(used)}, run, used, ink);
+    x += wide;
+    at = end;
+  }
+}
+
+float Canvas::figures_width(std::string_view text, Type type) const {
+  float sum = 0;
+  for (const char c : text) {
+    const std::string_view one(&c, 1);
+    if (c == ' ')
+      sum += cap(Type::giant) * 0.63F;
+    else
+      sum += width(std::isalpha(static_cast<unsigned char>(c)) != 0 ? Type::giant : type, one);
+  }
+  return sum;
+}
+
 void Canvas::button(Rect at, Button b) {
   const Dress d = dress(b.look, b.on);
   box(at, d.fill);
   if (d.edge_mm > 0) edge(at, d.edge, d.edge_mm);
   Rect inside = at.inset(px(2), px(2));
+  if (b.look == Look::act) warn_tag({inside.x, inside.y, px(4.6F), px(4.6F)});
   if (!b.key_name.empty() && b.look != Look::off) {
     Rect corner = inside;
     const Rect strip = corner.cut_bottom(cap(Type::small));

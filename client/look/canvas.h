@@ -22,7 +22,7 @@ enum class Look {
   normal,
   chosen,  // of several, the one in force
   off,     // cannot be pressed now
-  act,     // amber edge: needs somebody
+  act,     // with a tag: needs somebody
 };
 
 struct Button {
@@ -59,6 +59,11 @@ class Canvas {
   // Several lines from the top, `pitch` cap heights apart; returns the height used.
   float paragraph(Rect in, std::string_view text, Type type, Ink ink, int lines);
   float line_px(Type type) const { return cap(type) * 1.9F; }
+
+  // A time or a countdown, the same size throughout but for its units: "1 m 47 s", "Fri 8:00".
+  void figures(Rect in, std::string_view text, Type type, Ink ink);
+  float figures_width(std::string_view text, Type type) const;  // at most
+  void warn_tag(Rect at);  // ! on amber
 
   void press(Press press) { frame_.presses.push_back(std::move(press)); }
   void button(Rect at, Button button);

@@ -73,6 +73,7 @@ std::string to_json(const Intent& intent) {
             return fmt::format(R"({{"do":"pick","recipe":{},"build":{},"step":{}}})",
                                i.wanted.recipe.value, i.wanted.build.value, i.wanted.step);
           },
+          [&](const ShowTiles& i) { return number("tiles", static_cast<int>(i.tiles)); },
           [&](const ByLanes& i) { return number("lanes", static_cast<int>(i.lanes)); },
           [&](const Zoom& i) { return number("zoom", i.by); },
           [&](const Pan& i) { return number("pan", i.by); },

@@ -13,6 +13,7 @@ inline constexpr int kScreens = 8;
 [[nodiscard]] std::string_view to_string(Screen s);
 
 enum class Lanes { gear, bench, builder };
+enum class Tiles { usual, all };
 
 struct Ask {
   Body body;
@@ -25,6 +26,9 @@ struct Back {};
 struct Pick {
   Reserve wanted;
 };  // look at reserving this
+struct ShowTiles {
+  Tiles tiles = Tiles::usual;
+};
 struct ByLanes {
   Lanes lanes = Lanes::gear;
 };
@@ -46,7 +50,7 @@ struct ChooseGear {
 struct Dismiss {};  // the last message
 
 using Intent =
-    std::variant<Ask, Go, Back, Pick, ByLanes, Zoom, Pan, Turn, ShowDay, ChooseGear, Dismiss>;
+    std::variant<Ask, Go, Back, Pick, ShowTiles, ByLanes, Zoom, Pan, Turn, ShowDay, ChooseGear, Dismiss>;
 
 // As one JSON object: {"do":"ask","command":"start","glue_up":7}. What --record writes.
 [[nodiscard]] std::string to_json(const Intent& intent);

@@ -47,7 +47,7 @@ float Letters::width(Type type, std::string_view utf8) const {
 
 std::string Letters::fitted(Type type, std::string_view utf8, float width) const {
   const Advances& a = advances(type);
-  const float limit = width / size_px(type);
+  const float limit = width / size_px(type) + 0.01F;  // a text in its own width fits
   const float dots = 0x2026 < a.by_code_point.size() ? a.by_code_point[0x2026] : a.other;
   float sum = 0;
   std::size_t keep = 0, kept = 0;  // bytes that fit together with the ellipsis

@@ -13,10 +13,11 @@ TypeFace face_of(Type type) {
       {6.2F, Weight::bold},
       {9.5F, Weight::bold},
       {15.0F, Weight::bold},
-      {36.0F, Weight::bold},
+      {32.0F, Weight::bold},
+      {52.0F, Weight::bold},
       {12.0F, Weight::medium},
       {23.3F, Weight::semibold},
-      {40.0F, Weight::bold},
+      {37.0F, Weight::bold},
   }};
   return faces[static_cast<std::size_t>(type)];
 }

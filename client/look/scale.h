@@ -21,12 +21,13 @@ enum class Type : std::uint8_t {
   head,    // headings, times in lists
   big,     // the verb of the Next key, times of day
   giant,   // times on the card
-  huge,    // the countdown: figures and units only
+  huge,
+  colossal,  // huge, colossal: times and countdowns, figures only
   wall_sub,
   wall_name,
   wall_time,  // read at 5 m
 };
-inline constexpr int kTypes = 11;
+inline constexpr int kTypes = 12;
 
 struct TypeFace {
   float cap_mm = 0;

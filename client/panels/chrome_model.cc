@@ -107,10 +107,7 @@ Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
     }
     if (message->tone == Message::Tone::refused) {
       const float side = canvas.cap(Type::title) * 1.7F;
-      const Rect tag = line.cut_left(side).middle(side, side);
-      canvas.box(tag, Role::amber);
-      canvas.edge(tag, Role::keyline, 0.35F);
-      canvas.icon(Glyph::warn, tag.inset(side * 0.2F), Role::on_amber);
+      canvas.warn_tag(line.cut_left(side).middle(side, side));
       line.cut_left(canvas.px(3));
     }
     if (message->why.empty()) {

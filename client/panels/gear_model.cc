@@ -15,8 +15,7 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kKindMm = 23;
-constexpr int kColumns = 3;
+constexpr float kKindMm = 20.5F;
 
 std::string state_words(const Scene& scene, const GearNow& gear) {
   const words::Context c = scene.context();
@@ -127,8 +126,17 @@ look::Frame lay_out_gear(const Scene& scene) {
   const std::vector<GearNow> gear = gear_now(scene.floor, scene.now);
   const auto chosen = std::find_if(gear.begin(), gear.end(),
                                    [&](const GearNow& g) { return g.kind == scene.view.kind; });
-  Rect panel = body.cut_bottom(canvas.px(36));
+  Rect foot = body.cut_bottom(canvas.px(34));
   body.cut_bottom(canvas.px(look::kGapMm));
+  const int columns = body.w > canvas.px(440) ? 4 : 3;
+  const float gap = canvas.px(look::kGapMm);
+  const float width = (body.w - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
+  const float pitch = canvas.px(kKindMm) + gap;
+  const int all = static_cast<int>(gear.size());
+  const Page page =
+      page_of(all, columns * static_cast<int>((body.h + gap) / pitch), scene.view.page);
+  page_keys(canvas, foot, page, all);
+  const Rect panel = foot;
   if (chosen != gear.end()) {
     chosen_kind(canvas, panel, scene, *chosen);
   } else {
@@ -137,23 +145,11 @@ look::Frame lay_out_gear(const Scene& scene) {
                  "Press a kind of gear: who holds it, broken, mended.", Type::title,
                  {Role::muted, Role::panel}, Align::centre);
   }
-  const float gap = canvas.px(look::kGapMm);
-  const float width = (body.w - gap * (kColumns - 1)) / kColumns;
-  const float pitch = canvas.px(kKindMm) + gap;
-  int fitting = kColumns * static_cast<int>((body.h + gap) / pitch);
-  const int all = static_cast<int>(gear.size());
-  const bool paged = all > fitting;
-  if (paged) fitting -= kColumns;
-  const Page page = page_of(all, fitting, scene.view.page);
   for (int i = 0; i < page.count; ++i) {
-    const float column = static_cast<float>(i % kColumns), line = static_cast<float>(i / kColumns);
+    const float column = static_cast<float>(i % columns), line = static_cast<float>(i / columns);
     kind_button(canvas,
                 {body.x + column * (width + gap), body.y + line * pitch, width, canvas.px(kKindMm)},
                 scene, gear[static_cast<std::size_t>(page.first + i)]);
-  }
-  if (paged) {
-    Rect strip = body.cut_bottom(canvas.px(21));
-    page_keys(canvas, strip, page, all);
   }
   return canvas.take();
 }

@@ -56,17 +56,16 @@ void snag_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
     row.cut_right(gap);
   }
   const float side = canvas.px(10);
-  const Rect tag = row.cut_left(side).middle(side, side);
-  canvas.box(tag, Role::amber);
-  canvas.edge(tag, Role::keyline, 0.35F);
-  canvas.icon(look::Glyph::warn, tag.inset(side * 0.18F), Role::on_amber);
+  canvas.warn_tag(row.cut_left(side).middle(side, side));
   row.cut_left(canvas.px(5));
-  Rect text = row.middle(row.w, canvas.line_px(Type::title) + canvas.line_px(Type::body) * 2);
+  std::string why = words::snag(c, g);
+  if (ways.empty() && !scene.stale()) why += ". No other time was found.";
+  const std::size_t lines = canvas.letters().wrapped(Type::body, why, row.w, 2).size();
+  Rect text = row.middle(row.w, canvas.line_px(Type::title) +
+                                    canvas.line_px(Type::body) * static_cast<float>(lines));
   canvas.words(text.cut_top(canvas.line_px(Type::title)),
                words::title(c, g) + " · " + words::builder(c, g.builder), Type::title,
                {Role::text, Role::lane});
-  std::string why = words::snag(c, g);
-  if (ways.empty() && !scene.stale()) why += ". No other time was found.";
   canvas.paragraph(text, why, Type::body, {Role::muted, Role::lane}, 2);
 }
 

@@ -18,8 +18,23 @@ constexpr int kMeasured = 0x2200;  // code points that are measured: Latin and p
 // What is baked: Latin with its accents, and the punctuation and signs of the screens.
 constexpr ImWchar kLatin[] = {0x20,   0x17F,  0x218,  0x21B,  0x2013, 0x2026,
                               0x20A0, 0x20BF, 0x2190, 0x2193, 0};
-// The countdown: figures and their units.
-constexpr ImWchar kFigures[] = {' ', ' ', '+', '.', '0', ':', 'a', 'z', '~', '~', 0};
+// Large letters: no accents, no builder's names.
+constexpr ImWchar kPlain[] = {0x20, 0x7E, 0xB7, 0xB7, 0};
+// The countdown and the clock.
+constexpr ImWchar kFigures[] = {'+', '.', '0', ':', '~', '~', 0};
+
+const ImWchar* letters_for(look::Type type) {
+  switch (type) {
+    case look::Type::huge:
+    case look::Type::colossal:
+    case look::Type::wall_time:
+      return kFigures;
+    case look::Type::giant:
+      return kPlain;
+    default:
+      return kLatin;
+  }
+}
 
 const unsigned char* data_of(const std::string& bytes) {
   return reinterpret_cast<const unsigned char*>(bytes.data());
@@ -84,11 +99,10 @@ look::Fonts bake_fonts(const FontFiles& files, const look::Letters& letters) {
     const float size = letters.size_px(type);
     config.OversampleH = size < 40 ? 2 : 1;
     config.OversampleV = 1;
-    const bool figures = type == look::Type::huge || type == look::Type::wall_time;
     // The atlas does not write to what it does not own.
     fonts[static_cast<std::size_t>(i)] =
         atlas.AddFontFromMemoryTTF(const_cast<char*>(bytes.data()), static_cast<int>(bytes.size()),
-                                   size, &config, figures ? kFigures : kLatin);
+                                   size, &config, letters_for(type));
   }
   atlas.Build();
   return fonts;

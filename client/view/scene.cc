@@ -29,7 +29,7 @@ PhaseLook look_of(Phase phase) {
 }
 
 void swatch(look::Canvas& canvas, look::Rect at, Phase phase, const GlueUp& g, const Scene& scene) {
-  const bool over = over_time(g, scene.now) && (!scene.stale() || own(scene, g));
+  const bool over = past_due(g, scene.now) && (!scene.stale() || own(scene, g));
   const PhaseLook look = look_of(phase);
   canvas.box(at, over ? Role::amber : look.ground);
   if (!over && look.pattern != Fill::none) canvas.box(at, look.pattern_ink, look.pattern);
@@ -66,20 +66,29 @@ Instant shown_time(const GlueUp& g, Instant now) {
   }
 }
 
+bool past_due(const GlueUp& g, Instant now) {
+  if (g.progress != Progress::open) return over_time(g, now);
+  const auto by = clamps_on_by(g);
+  return by && now > *by;
+}
+
 Remaining remaining(const Scene& scene, const GlueUp& g) {
   using Tone = Remaining::Tone;
   const Phase phase = phase_at(g, scene.now);
   const Instant due = shown_time(g, scene.now);
   if (scene.stale() && !own(scene, g))
     return {due < scene.now && phase != Phase::ready ? "not known" : "planned", Tone::quiet};
-  if (over_time(g, scene.now)) return {words::countdown(scene.now - due) + " over", Tone::loud};
+  if (past_due(g, scene.now)) {
+    const Instant was = phase == Phase::open ? *clamps_on_by(g) : due;
+    return {words::countdown(scene.now - was) + " over", Tone::loud};
+  }
   switch (phase) {
     case Phase::stage:
       return {"to start", Tone::plain};
     case Phase::open:
       return {"glue wet", Tone::plain};
     case Phase::release:
-      return {"can come off", Tone::plain};
+      return {"off now", Tone::plain};
     case Phase::ready:
       return {"ready", Tone::plain};
     default:

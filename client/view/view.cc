@@ -34,7 +34,13 @@ View after(View view, const Intent& intent) {
                           next.wanted = i.wanted;
                           return next;
                         },
-                        [&](const ByLanes& i) {
+                        [&](const ShowTiles& i) {
+            View next = view;
+            next.tiles = i.tiles;
+            next.page = 0;
+            return next;
+          },
+          [&](const ByLanes& i) {
                           View next = view;
                           next.lanes = i.lanes;
                           next.page = 0;

@@ -24,6 +24,7 @@ struct View {
   BuilderId builder;  // who stands here
   GlueUpId glue_up;   // the card's
   Reserve wanted;     // what the reserve screen asks for
+  Tiles tiles = Tiles::usual;
   Lanes lanes = Lanes::gear;
   int zoom = 2;  // index into kZooms
   int pan = 0;   // half widths from now

@@ -16,7 +16,8 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kTopMm = 72, kRowMm = 55, kFootMm = 62, kMarginMm = 13;
+constexpr float kTopMm = 72, kRowMm = 55, kFootMm = 62, kFreeLineMm = 44, kMarginMm = 13;
+constexpr int kMostFreeLines = 3;
 
 // Who wants gear that this one still holds, soonest first.
 const GlueUp* next_taker(const Floor& floor, const GlueUp& g) {
@@ -33,14 +34,36 @@ const GlueUp* next_taker(const Floor& floor, const GlueUp& g) {
 
 std::string second_line(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
-  std::string out = words::title(c, g) + " · " + words::glue(c, g);
+  const std::string what = words::title(c, g) + " · " + words::glue(c, g);
   if (const auto by = clamps_on_by(g); by && g.progress == Progress::open)
-    return out + " · clamps on by " + words::clock(c, *by);
+    return "clamps on by " + words::clock(c, *by) + " · " + what;
   if (const GlueUp* taker = next_taker(scene.floor, g);
       taker != nullptr && taker->times.stage_begin < scene.now + std::chrono::hours{4})
-    out += " · wanted by " + words::initials(c, taker->builder) + " " +
-           words::clock(c, taker->times.stage_begin);
-  return out;
+    return "wanted by " + words::initials(c, taker->builder) + " " +
+           words::clock(c, taker->times.stage_begin) + " · " + what;
+  return what;
+}
+
+// As many names as fit, then "+N".
+std::string fitting_list(const Canvas& canvas, const std::vector<std::string>& names,
+                         const char* separator, float width) {
+  std::string shown;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    const std::string more = (i == 0 ? "" : separator) + names[i];
+    const std::string tail =
+        i + 1 < names.size() ? fmt::format(" +{}", names.size() - i - 1) : std::string{};
+    if (i > 0 && canvas.width(Type::wall_name, shown + more + tail) > width)
+      return shown + fmt::format(" +{}", names.size() - i);
+    shown += more;
+  }
+  return shown;
+}
+
+// Gear that it holds, a piece a name, the most wanted first.
+std::vector<std::string> gear_names(const Scene& scene, const GlueUp& g) {
+  std::vector<std::string> names;
+  for (const Held& h : g.held) names.push_back(words::gear(scene.context(), std::vector<Held>{h}));
+  return names;
 }
 
 // "Bench 5" is 5 in a box; a bench with no number is its first letters.
@@ -95,10 +118,11 @@ void row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g, Role grou
                {Role::text, ground}, Align::right);
   line.cut_right(mm(10));
 
-  std::string gear = words::gear(c, g.held);
-  if (gear.empty() || !running(g)) gear = "no gear held";
-  Rect text = line.middle(line.w, mm(46));
-  canvas.words(text.cut_top(mm(30)), gear, Type::wall_name, {Role::text, ground});
+  const bool holds = running(g) && !g.held.empty();
+  const std::string gear =
+      holds ? fitting_list(canvas, gear_names(scene, g), ", ", line.w) : "no gear held";
+  Rect text = line.middle(line.w, mm(47));
+  canvas.words(text.cut_top(mm(28)), gear, Type::wall_name, {Role::text, ground});
   canvas.words(text, second_line(scene, g), Type::wall_sub, {Role::muted, ground});
 }
 
@@ -146,8 +170,8 @@ void free_now(Canvas& canvas, Rect at, const Scene& scene, int later) {
   canvas.box({at.x, at.y, at.w, std::max(1.0F, mm(1.2F))}, Role::edge);
   Rect line = at.inset(mm(kMarginMm), 0);
   const std::string head = scene.stale() ? "WAS FREE" : "FREE NOW";
-  canvas.words(line.cut_left(canvas.width(Type::wall_name, head) + 1), head, Type::wall_name,
-               {Role::muted, Role::lane});
+  Rect head_at = line.cut_left(canvas.width(Type::wall_name, head) + 1);
+  canvas.words(head_at.cut_top(mm(kFootMm)), head, Type::wall_name, {Role::muted, Role::lane});
   line.cut_left(mm(16));
   if (later > 0) {
     const std::string more = fmt::format("+{} later", later);
@@ -155,29 +179,43 @@ void free_now(Canvas& canvas, Rect at, const Scene& scene, int later) {
                  {Role::muted, Role::lane}, Align::right);
     line.cut_right(mm(10));
   }
-  // One-piece gear first: whether the deck is free is asked more often than how many clamps are.
+  // What is asked for most today stands first: whether that is free is what people come to read.
+  struct Free {
+    std::size_t asked = 0;
+    std::string name;
+  };
+  std::vector<Free> free;
+  for (const GearNow& g : gear_now(scene.floor, scene.now)) {
+    if (g.free == 0) continue;
+    const std::string name = words::small(scene.floor.kind(g.kind)->name);
+    free.push_back(
+        {scene.floor.gear.holders(g.kind, {scene.now, scene.now + std::chrono::hours{24}}).size(),
+         g.stock == 1 ? name : words::number(g.free, name)});
+  }
+  std::stable_sort(free.begin(), free.end(),
+                   [](const Free& a, const Free& b) { return a.asked > b.asked; });
   std::vector<std::string> names;
-  const std::vector<GearNow> gear = gear_now(scene.floor, scene.now);
-  for (const GearNow& g : gear)
-    if (g.free > 0 && g.stock == 1) names.push_back(words::small(scene.floor.kind(g.kind)->name));
-  for (const GearNow& g : gear)
-    if (g.free > 0 && g.stock > 1)
-      names.push_back(words::number(g.free, words::small(scene.floor.kind(g.kind)->name)));
-  if (names.empty()) {
-    canvas.words(line, "nothing", Type::wall_name, {Role::text, Role::lane});
-    return;
+  for (const Free& f : free) names.push_back(f.name);
+  if (names.empty()) names.emplace_back("nothing");
+  // A line more for each row that nobody needs above.
+  const int lines = static_cast<int>(line.h / mm(kFreeLineMm));
+  Rect block = line.middle(line.w, mm(kFreeLineMm) * static_cast<float>(lines));
+  for (int i = 0; i < lines && !names.empty(); ++i) {
+    const Rect at_line = block.cut_top(mm(kFreeLineMm));
+    std::size_t taken = names.size();
+    if (i + 1 < lines) {
+      taken = 1;
+      std::string shown = names[0];
+      while (taken < names.size() &&
+             canvas.width(Type::wall_name, shown + " · " + names[taken] + " ·") <= line.w)
+        shown += " · " + names[taken++];
+    }
+    const std::vector<std::string> here(names.begin(),
+                                        names.begin() + static_cast<std::ptrdiff_t>(taken));
+    names.erase(names.begin(), names.begin() + static_cast<std::ptrdiff_t>(taken));
+    canvas.words(at_line, fitting_list(canvas, here, " · ", line.w), Type::wall_name,
+                 {Role::text, Role::lane});
   }
-  std::string shown;
-  std::size_t i = 0;
-  for (; i < names.size(); ++i) {
-    const std::string more = (i == 0 ? "" : " · ") + names[i];
-    const std::string tail =
-        i + 1 < names.size() ? fmt::format(" +{}", names.size() - i - 1) : std::string{};
-    if (i > 0 && canvas.width(Type::wall_name, shown + more + tail) > line.w) break;
-    shown += more;
-  }
-  if (i < names.size()) shown += fmt::format(" +{}", names.size() - i);
-  canvas.words(line, shown, Type::wall_name, {Role::text, Role::lane});
 }
 
 }  // namespace
@@ -188,7 +226,7 @@ std::vector<const GlueUp*> wall_order(const Scene& scene) {
   for (const auto& [id, g] : scene.floor.glue_ups) {
     if (!running(g) && g.progress != Progress::waiting) continue;
     const Phase phase = phase_at(g, scene.now);
-    const int group = over_time(g, scene.now) ? 0 : running(g) ? 1 : phase == Phase::ready ? 3 : 2;
+    const int group = past_due(g, scene.now) ? 0 : running(g) ? 1 : phase == Phase::ready ? 3 : 2;
     rows.push_back({{group, shown_time(g, scene.now), id}, &g});
   }
   std::sort(rows.begin(), rows.end(),
@@ -205,11 +243,17 @@ look::Frame lay_out_wall(const Scene& scene) {
   canvas.box(area, Role::background);
   top(canvas, area.cut_top(mm(kTopMm)), scene);
   area = panels::banner(canvas, scene, area, Type::wall_name);
-  const Rect foot = area.cut_bottom(mm(kFootMm));
+  Rect foot = area.cut_bottom(mm(kFootMm));
   const auto order = wall_order(scene);
   const int fitting = std::min(kRows, static_cast<int>(area.h / mm(kRowMm) + 0.01F));
   const int shown = std::min(fitting, static_cast<int>(order.size()));
   const float height = area.h / static_cast<float>(std::max(1, fitting));
+  const int spare = std::min(kMostFreeLines - 1, fitting - shown - (shown == 0 ? 1 : 0));
+  if (spare > 0) {
+    const float more = mm(kFreeLineMm) * static_cast<float>(spare);
+    area.cut_bottom(more);
+    foot.y -= more, foot.h += more;
+  }
   for (int i = 0; i < shown; ++i)
     row(canvas, area.cut_top(height), scene, *order[static_cast<std::size_t>(i)],
         i % 2 == 0 ? Role::lane : Role::background);
