@@ -42,11 +42,8 @@ bool is_bidi(char32_t c) {
          (0x2066 <= c && c <= 0x2069);
 }
 
-// Letters to change, add or drop; only the beginnings are looked at, so that long texts cost no more.
+// Letters to change, add or drop.
 std::size_t edit_distance(std::string_view a, std::string_view b) {
-  constexpr std::size_t kLookedAt = 32;
-  a = a.substr(0, kLookedAt);
-  b = b.substr(0, kLookedAt);
   std::vector<std::size_t> row(b.size() + 1);
   std::iota(row.begin(), row.end(), std::size_t{0});
   for (std::size_t i = 0; i < a.size(); ++i) {
@@ -59,6 +56,19 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     }
   }
   return row.back();
+}
+
+// How far a choice is from what was written: 0 when it holds it ("clamp" in "GEAR_CLASS_CLAMP"). Capitals are alike, and only
+// the beginnings are looked at, so that long texts cost no more.
+std::size_t distance(std::string_view written, std::string_view choice) {
+  const auto plain = [](std::string_view s) {
+    std::string lower(s.substr(0, 32));
+    for (char& c : lower)
+      if ('A' <= c && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    return lower;
+  };
+  const std::string a = plain(written), b = plain(choice);
+  return b.find(a) != std::string::npos ? 0 : edit_distance(a, b);
 }
 
 }  // namespace
@@ -131,7 +141,7 @@ std::string use_one_of(std::string_view written, std::vector<std::string> choice
   if (choices.empty()) return "there is none yet: add it first";
   std::vector<std::pair<std::size_t, std::string>> nearest;
   for (std::string& choice : choices)
-    nearest.emplace_back(edit_distance(written, choice), std::move(choice));
+    nearest.emplace_back(distance(written, choice), std::move(choice));
   std::sort(nearest.begin(), nearest.end());
   std::string list = "use one of: ";
   for (std::size_t i = 0; i < std::min(nearest.size(), kShown); ++i)

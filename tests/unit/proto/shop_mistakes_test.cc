@@ -61,6 +61,8 @@ const Mistaken kMistakes[] = {
      "use one of: bench, "},
     {"UnknownEnum", "  class: GEAR_CLASS_DECK", "  class: GEAR_CLASS_DEKC", 0, "class",
      "GEAR_CLASS_DEKC", "use one of: GEAR_CLASS_DECK"},
+    {"EnumByItsLastWord", "  class: GEAR_CLASS_DECK", "  class: deck", 0, "class",
+     "\"deck\" is none of its values", "use one of: GEAR_CLASS_DECK"},
     {"WrongType", "  count: 6", "  count: \"six\"", 0, "count",
      "\"six\" stands where a whole number belongs", "write a whole number"},
     {"NotText", "  name: \"Ada\"", "  name: Ada", 0, "name",
