@@ -111,7 +111,7 @@ INSTANTIATE_TEST_SUITE_P(
               "\"Europe/Dublin\", \"UTC\""},
         Limit{"GlueThatIsNone", with_shop([](Shop& s) { s.recipes[0].glues = {{9}}; }),
               "command.load_shop.recipe[0].glue[0]: no adhesive has the key \"\"; use one of: "
-              "resin, cement"},
+              "cement, resin"},
         Limit{"DoubledKey", with_shop([](Shop& s) { s.benches[1].key = s.benches[0].key; }),
               "command.load_shop.bench[1].key: \"1\" is already another bench's; give each a key "
               "of its own"},
