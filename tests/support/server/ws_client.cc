@@ -123,7 +123,7 @@ bool WsClient::fill(std::chrono::steady_clock::time_point deadline) {
   return true;
 }
 
-std::optional<std::string> WsClient::take_frame(int& opcode) {
+std::optional<std::string_view> WsClient::peek_frame(int& opcode) {
   const std::string_view in = std::string_view{in_}.substr(at_);
   if (in.size() < 2) return std::nullopt;
   const auto byte = [&](std::size_t i) {
@@ -143,7 +143,7 @@ std::optional<std::string> WsClient::take_frame(int& opcode) {
   if (in.size() < head + size) return std::nullopt;
   if ((byte(0) & 0x80) == 0) fail("a fragmented message; the server sends whole ones");
   at_ += head + size;
-  return std::string{in.substr(head, size)};
+  return in.substr(head, size);
 }
 
 std::optional<std::string> WsClient::receive_message(std::chrono::milliseconds patience) {
@@ -151,12 +151,12 @@ std::optional<std::string> WsClient::receive_message(std::chrono::milliseconds p
   const auto deadline = std::chrono::steady_clock::now() + patience;
   for (;;) {
     int opcode = 0;
-    auto frame = take_frame(opcode);
+    const auto frame = peek_frame(opcode);
     if (!frame) {
       if (closed_ || !fill(deadline)) return std::nullopt;
       continue;
     }
-    if (opcode == kBinary) return frame;
+    if (opcode == kBinary) return std::string{*frame};
     if (opcode == kPing) send_message(*frame, kPong);
     if (opcode == kClose) {
       if (frame->size() >= 2) {

@@ -40,6 +40,16 @@ class WsClient {
       if (auto* wanted = std::get_if<Frame>(&frame)) return std::move(*wanted);
     }
   }
+  // Reads what is there by now, without waiting, and calls f(payload) for each whole binary message.
+  template <class F>
+  void each_waiting(F f) {
+    fill(std::chrono::steady_clock::time_point{});
+    int opcode = 0;
+    while (const auto frame = peek_frame(opcode)) {
+      if (opcode == 2) f(*frame);
+      if (opcode == 9) send_message(*frame, 10);
+    }
+  }
   // Says hello and returns the welcome.
   Welcome hello(DeviceId device, std::optional<StoreName> store = {}, std::uint64_t revision = 0);
 
@@ -50,7 +60,8 @@ class WsClient {
 
  private:
   bool fill(std::chrono::steady_clock::time_point deadline);  // false: nothing came
-  std::optional<std::string> take_frame(int& opcode);
+  std::optional<std::string_view> peek_frame(
+      int& opcode);  // steps over it; valid until the next fill()
 
   int fd_ = -1;
   std::string in_;
