@@ -1,5 +1,6 @@
 #include "tests/bench/server/bare_fanout.h"
 
+#include <atomic>
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/co_spawn.hpp>
 #include <boost/asio/detached.hpp>
@@ -71,6 +72,7 @@ struct BareFanout::Impl {
       const auto [refused] = co_await client->websocket.async_accept(kAwait);
       if (refused) continue;
       clients.push_back(client);
+      ++connected;
       asio::co_spawn(io, client->read(), asio::detached);
     }
   }
@@ -78,12 +80,14 @@ struct BareFanout::Impl {
   asio::io_context io{1};
   tcp::acceptor acceptor{io, {asio::ip::address_v4::loopback(), 0}};
   std::vector<std::shared_ptr<Client>> clients;
+  std::atomic<std::size_t> connected = 0;
   std::thread thread;
 };
 
 BareFanout::BareFanout() : impl_(std::make_unique<Impl>()) {}
 BareFanout::~BareFanout() = default;
 std::uint16_t BareFanout::port() const { return impl_->acceptor.local_endpoint().port(); }
+std::size_t BareFanout::clients() const { return impl_->connected; }
 
 void BareFanout::publish(std::string message) {
   asio::post(impl_->io, [this, shared = std::make_shared<const std::string>(std::move(message))] {

@@ -15,7 +15,8 @@ class BareFanout {
   BareFanout(const BareFanout&) = delete;
   BareFanout& operator=(const BareFanout&) = delete;
   std::uint16_t port() const;
-  void publish(std::string message);  // to all who are connected by now
+  std::size_t clients() const;  // who are connected and get what is published
+  void publish(std::string message);
 
  private:
   struct Impl;

@@ -45,7 +45,7 @@ class Audience {
   std::vector<int> got_;
 };
 
-// Deliveries a second when `publish` makes one change.
+// Deliveries a second of `changes` changes, at most `ahead` of them on their way; `publish` makes one.
 double flood(Audience& audience, bool (*counts)(std::string_view),
              const std::function<void()>& publish) {
   const int before = audience.slowest();
@@ -138,6 +138,7 @@ void run() {
     BareFanout fanout;
     Audience audience;
     for (std::size_t i = 0; i < kClients; ++i) audience.add(test::WsClient(fanout.port(), "/"));
+    while (fanout.clients() < kClients) std::this_thread::sleep_for(std::chrono::milliseconds{1});
     const auto publish = [&] { fanout.publish(std::string(size, 'x')); };
     bare = measure("Beast alone", audience, any, publish);
   }
