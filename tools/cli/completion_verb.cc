@@ -60,24 +60,29 @@ std::string bash_script(const CLI::App& app) {
   return R"bash(# Completion of squeezeout for bash. Use: source <(squeezeout completion bash)
 _squeezeout() {
   local current=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]}
-  local path='' words='' argument='' word server=()
-  for word in "${COMP_WORDS[@]:1:COMP_CWORD-1}"; do
-    case "$path $word" in
-      ' '-*) ;;
-      ' '[a-z]*) path=$word ;;
-      'gear '[a-z]*) [[ $path == gear ]] && path="gear $word" ;;
-    esac
-  done
+  local path='' words='' argument='' i word server=()
   for ((i = 1; i < COMP_CWORD; i++)); do
-    [[ ${COMP_WORDS[i]} == --server ]] && server=(--server "${COMP_WORDS[i + 1]}${COMP_WORDS[i + 2]/#:/:}")
+    word=${COMP_WORDS[i]}
+    if [[ $word == --server ]]; then  # bash parts HOST:PORT at the colon
+      server=(--server "${COMP_WORDS[i + 1]}")
+      i=$((i + 1))
+      [[ ${COMP_WORDS[i + 1]} == : ]] && server[1]+=":${COMP_WORDS[i + 2]}" && i=$((i + 2))
+    elif [[ $word == --wait ]]; then
+      i=$((i + 1))
+    elif [[ $word == [a-z]* ]]; then
+      case $path in
+        '') path=$word ;;
+        gear | completion) path+=" $word" ;;
+      esac
+    fi
   done
   case "$path" in
-)" + cases +
-         R"(  esac
+)bash" + cases +
+         R"bash(  esac
   names() { "${COMP_WORDS[0]}" "${server[@]}" --wait 1 completion names "$1" 2>/dev/null; }
   case "$before" in
     --build | --builder | --bench | --glue) words=$(names "${before#--}") ;;
-    --by) words='gear bench builder' ;;
+    --by) [[ $path == board ]] && words='gear bench builder' ;;
     --date) words='today yesterday tomorrow' ;;
     --table) words='glue-ups gear' ;;
     *)
@@ -85,9 +90,10 @@ _squeezeout() {
         mapfile -t COMPREPLY < <(compgen -f -- "$current")
         return
       fi
-      [[ $argument && $current != -* ]] && words+=" $(names "$argument")";
-  ;
-  esac mapfile - t COMPREPLY < < (compgen - W "$words" --"$current")
+      [[ $argument && $current != -* ]] && words+=" $(names "$argument")"
+      ;;
+  esac
+  mapfile -t COMPREPLY < <(compgen -W "$words" -- "$current")
 }
 complete -F _squeezeout squeezeout
 )bash";

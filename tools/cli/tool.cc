@@ -16,6 +16,12 @@ std::string told_text(const words::Told& told) {
   return out;
 }
 
+// The floor would take it if the builder says so knowingly.
+bool can_be_overridden(const Body& asked, const Refusal& r) {
+  return std::holds_alternative<TooEarly>(r) ||
+         (std::holds_alternative<Start>(asked) && std::holds_alternative<DoesNotFit>(r));
+}
+
 }  // namespace
 
 Session& Tool::session() {
@@ -41,8 +47,9 @@ void Tool::ask(Body body) {
   const Reply reply = session().ask(std::move(body));
   const words::Context c = session().context();
   if (reply.how == Reply::How::refused) {
-    throw Stop{Exit::refused, words::refusal(c, reply.asked, *reply.refusal),
-               refusal_json(c, *reply.refusal)};
+    words::Told told = words::refusal(c, reply.asked, *reply.refusal);
+    if (can_be_overridden(reply.asked, *reply.refusal)) told.next += " Anyway is --anyway.";
+    throw Stop{Exit::refused, std::move(told), refusal_json(c, *reply.refusal)};
   }
   const std::string said = words::done(c, reply.asked, reply.glue_up);
   Json out{{"done", true}, {"said", said}};

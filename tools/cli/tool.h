@@ -24,7 +24,7 @@ class Tool {
 
   // Prints the text for a person, or the JSON for a script. Text ends its own lines.
   void print(const std::string& text, const Json& for_scripts) const;
-  // Sends the command, says what became of it, and stops with Exit::refused when it was refused. More keys may go into the JSON.
+  // Sends the command, says what became of it, and stops with Exit::refused when it was refused.
   void ask(Body body);
   // Prints why the run ends.
   void print(const Stop& stop) const;
