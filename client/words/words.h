@@ -20,28 +20,35 @@ struct Context {
 
 // "15:40" today, "Fri 9:30" within a week, "Fri 4 Dec 9:30" later; on a DST night "1:30 (2nd)".
 std::string clock(const Context& c, Instant t);
-std::string clock_only(const Context& c, Instant t);        // always "15:40"
-std::string day(const Context& c, Instant t);               // "Thu 26 Nov"
-std::string length(Seconds s);                              // "47 s", "12 min", "1 h 08", "19 h", "3 d 4 h"
-std::string countdown(Seconds s);                           // "1 m 47 s", "28 min", "1 h 08"
-std::string small(const std::string& name);                 // "Deep clamp" -> "deep clamp"; "PVA", "No. 14" stay
-std::string plural(const std::string& one);                 // "deep clamps", "radius dishes 15 ft"
-std::string number(int n, const std::string& one);          // "1 deep clamp", "10 deep clamps"
-std::string gear(const Context& c, const std::vector<Held>& held);   // "14 spool clamps, mould 3"
-std::string title(const Context& c, const GlueUp& g);       // "No. 14 · bridge"
-std::string glue(const Context& c, const GlueUp& g);        // "hide glue", "no glue"
+std::string clock_only(const Context& c, Instant t);  // always "15:40"
+std::string day(const Context& c, Instant t);         // "Thu 26 Nov"
+std::string length(Seconds s);               // "47 s", "12 min", "1 h 08", "19 h", "3 d 4 h"
+std::string countdown(Seconds s);            // "1 m 47 s", "28 min", "1 h 08"
+std::string small(const std::string& name);  // "Deep clamp" -> "deep clamp"; "PVA", "No. 14" stay
+std::string plural(const std::string& one);  // "deep clamps", "radius dishes 15 ft"
+std::string number(int n, const std::string& one);  // "1 deep clamp", "10 deep clamps"
+std::string gear(const Context& c, const std::vector<Held>& held);  // "14 spool clamps, mould 3"
+std::string title(const Context& c, const GlueUp& g);               // "No. 14 · bridge"
+std::string glue(const Context& c, const GlueUp& g);                // "hide glue", "no glue"
 std::string builder(const Context& c, BuilderId id);
 std::string bench(const Context& c, BenchId id);
-std::string initials(const Context& c, BuilderId id);       // "I."
-std::string phase(const Context& c, const GlueUp& g);       // "glue wet, clamps on by 14:14", "off 15:40", "wait till Fri 9:30", "ready: scrape"
-std::string recipe(const Context& c, RecipeId id);          // "bridge"
-std::string slot(const Context& c, const PhaseTimes& t);    // "Start 15:05, off about 16:10, ready Fri 9:30."
-std::string_view progress_word(Progress p);                 // "reserved", "open", "clamped"...: the glossary's word
-std::string holder(const Context& c, const HeldBy& h);      // "Ida has 6 till 15:40 (linings)"
-std::string need(const GearNeed& need);                     // "12 clamps, at least 100 mm opening, 60 mm throat"
-std::string fact(const Context& c, const Fact& f);          // "Deep clamps: 4 of 12 free; Ida has 6 till 15:40."
-std::vector<std::string> why(const Context& c, const std::vector<Hindrance>& h);  // one line a fact, merged, at most 6
-std::string snag(const Context& c, const GlueUp& g);        // "lost its place: 2 deep clamps broke"
+std::string initials(const Context& c, BuilderId id);  // "I."
+std::string phase(
+    const Context& c,
+    const GlueUp&
+        g);  // "glue wet, clamps on by 14:14", "off 15:40", "wait till Fri 9:30", "ready: scrape"
+std::string recipe(const Context& c, RecipeId id);  // "bridge"
+std::string slot(const Context& c,
+                 const PhaseTimes& t);  // "Start 15:05, off about 16:10, ready Fri 9:30."
+std::string_view progress_word(
+    Progress p);  // "reserved", "open", "clamped"...: the glossary's word
+std::string holder(const Context& c, const HeldBy& h);  // "Ida has 6 till 15:40 (linings)"
+std::string need(const GearNeed& need);  // "12 clamps, at least 100 mm opening, 60 mm throat"
+std::string fact(const Context& c,
+                 const Fact& f);  // "Deep clamps: 4 of 12 free; Ida has 6 till 15:40."
+std::vector<std::string> why(
+    const Context& c, const std::vector<Hindrance>& h);  // one line a fact, merged, at most 6
+std::string snag(const Context& c, const GlueUp& g);     // "lost its place: 2 deep clamps broke"
 
 // What was asked and was refused, as what / why / next.
 struct Told {
@@ -50,6 +57,7 @@ struct Told {
   std::string next;  // "15:05 can be had."
 };
 Told refusal(const Context& c, const Body& asked, const Refusal& r);
-std::string done(const Context& c, const Body& asked, GlueUpId g);   // "Reserved. Start 15:05, off about 16:10."
+std::string done(const Context& c, const Body& asked,
+                 GlueUpId g);  // "Reserved. Start 15:05, off about 16:10."
 
 }  // namespace squeezeout::words

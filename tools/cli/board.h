@@ -12,7 +12,14 @@ namespace squeezeout::cli {
 
 enum class By { gear, bench, builder };
 
-enum class Fill : char { planned = '-', open = '~', clamped = '/', over = '!', waiting = '.', spoiled = 'x' };
+enum class Fill : char {
+  planned = '-',
+  open = '~',
+  clamped = '/',
+  over = '!',
+  waiting = '.',
+  spoiled = 'x'
+};
 
 struct Segment {
   Span span;
@@ -32,6 +39,7 @@ struct Lane {
 // All lanes in the shop's order, with the bars that touch `window`.
 [[nodiscard]] std::vector<Lane> lay_out_board(const words::Context& c, By by, Span window);
 // Lines of at most 100 columns: axis, opening hours, lanes, what is empty, and what the fills mean.
-[[nodiscard]] std::string draw_board(const words::Context& c, const std::vector<Lane>& lanes, Span window);
+[[nodiscard]] std::string draw_board(const words::Context& c, const std::vector<Lane>& lanes,
+                                     Span window);
 
 }  // namespace squeezeout::cli

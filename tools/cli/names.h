@@ -16,7 +16,8 @@ struct Named {
   std::string key, name;
 };
 // `what` is the word for the things, as in "recipe".
-[[nodiscard]] std::uint32_t find_named(std::string_view what, const std::vector<Named>& things, const std::string& text);
+[[nodiscard]] std::uint32_t find_named(std::string_view what, const std::vector<Named>& things,
+                                       const std::string& text);
 
 [[nodiscard]] RecipeId find_recipe(const Shop& shop, const std::string& text);
 [[nodiscard]] BuildId find_build(const Shop& shop, const std::string& text);

@@ -8,15 +8,17 @@
 namespace squeezeout::cli {
 
 // Adds a verb whose help ends in an example; `run` is called after all arguments are read.
-CLI::App& add_verb(CLI::App& to, Tool& tool, const std::string& name, const std::string& says, const std::string& example,
-                   std::function<void(Tool&)> run);
+CLI::App& add_verb(CLI::App& to, Tool& tool, const std::string& name, const std::string& says,
+                   const std::string& example, std::function<void(Tool&)> run);
 
-void add_press_verbs(CLI::App& app, Tool& tool);       // reserve move cancel start on off scraped late spoiled undo
-void add_ask_verbs(CLI::App& app, Tool& tool);         // earliest why
-void add_look_verbs(CLI::App& app, Tool& tool);        // list show snags wall day health
-void add_board_verb(CLI::App& app, Tool& tool);        // board
-void add_gear_verbs(CLI::App& app, Tool& tool);        // gear
-void add_shop_verbs(CLI::App& app, Tool& tool);        // builds builders benches recipes glues climate load export
-void add_completion_verb(CLI::App& app, Tool& tool);   // completion
+void add_press_verbs(CLI::App& app,
+                     Tool& tool);  // reserve move cancel start on off scraped late spoiled undo
+void add_ask_verbs(CLI::App& app, Tool& tool);   // earliest why
+void add_look_verbs(CLI::App& app, Tool& tool);  // list show snags wall day health
+void add_board_verb(CLI::App& app, Tool& tool);  // board
+void add_gear_verbs(CLI::App& app, Tool& tool);  // gear
+void add_shop_verbs(CLI::App& app,
+                    Tool& tool);  // builds builders benches recipes glues climate load export
+void add_completion_verb(CLI::App& app, Tool& tool);  // completion
 
 }  // namespace squeezeout::cli

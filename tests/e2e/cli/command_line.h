@@ -17,7 +17,8 @@ struct Ran {
 };
 
 // Runs `squeezeout`, the program beside this test, to its end. `folder` is where its own files go.
-[[nodiscard]] Ran run_squeezeout(const std::filesystem::path& folder, const std::vector<std::string>& arguments);
+[[nodiscard]] Ran run_squeezeout(const std::filesystem::path& folder,
+                                 const std::vector<std::string>& arguments);
 
 // A server, and the command line pointed at it.
 class CliShop {
@@ -29,7 +30,8 @@ class CliShop {
   // Runs with --json, expects the exit code, and reads the one line that it prints.
   nlohmann::json json(std::vector<std::string> arguments, int exit_code = 0);
   // The same until `done` says yes of it, for at most 20 s.
-  nlohmann::json json_until(const std::vector<std::string>& arguments, const std::function<bool(const nlohmann::json&)>& done);
+  nlohmann::json json_until(const std::vector<std::string>& arguments,
+                            const std::function<bool(const nlohmann::json&)>& done);
 
   ServerProcess& server() { return server_; }
   std::filesystem::path write(const std::string& name, const std::string& text) const;

@@ -21,7 +21,8 @@ inline Instant at(std::string_view text) {
   return *t;
 }
 
-inline const Instant kMorning = at("2026-11-26T09:00:00Z");  // a Thursday; winter, so Dublin is on UTC
+inline const Instant kMorning =
+    at("2026-11-26T09:00:00Z");  // a Thursday; winter, so Dublin is on UTC
 
 inline GearNeed need_of(GearClass gear_class, int count) {
   GearNeed need;
@@ -124,8 +125,14 @@ struct PlayedFloor {
     return done.answer.error();
   }
   GlueUpId reserve(RecipeId recipe, BuilderId builder, BuildId build = {}, int stage = 0) {
-    const auto no = press(Reserve{.recipe = recipe, .build = build, .step = stage, .builder = builder, .bench = {},
-                                  .sheet = {}, .after = now, .start = {}});
+    const auto no = press(Reserve{.recipe = recipe,
+                                  .build = build,
+                                  .step = stage,
+                                  .builder = builder,
+                                  .bench = {},
+                                  .sheet = {},
+                                  .after = now,
+                                  .start = {}});
     EXPECT_FALSE(no.has_value());
     return GlueUpId{floor.last_glue_up};
   }
