@@ -46,7 +46,7 @@ class Audience {
 };
 
 // Deliveries a second of `changes` changes, at most `ahead` of them on their way; `publish` makes one.
-double flood(Audience& audience, bool (*counts)(std::string_view),
+double flood(Audience& audience, int changes, int ahead, bool (*counts)(std::string_view),
              const std::function<void()>& publish) {
   const int before = audience.slowest();
   const auto begin = Clock::now();
@@ -152,4 +152,7 @@ void run() {
 }  // namespace
 }  // namespace squeezeout::bench
 
-int main() { squeezeout::bench::run(); }
+int main() {
+  std::setvbuf(stdout, nullptr, _IOLBF, 0);
+  squeezeout::bench::run();
+}
