@@ -191,7 +191,8 @@ int serve(const Config& config) {
       std::to_string(revision));
   net->run([&] { writer.stop(); });
   store->close();
-  say("stopped at revision " + std::to_string(writer.revision()));
+  say("stopped at revision " + std::to_string(writer.revision()) + " after " +
+      std::to_string(writer.commits()) + " commits");
   return kExitWell;
 }
 

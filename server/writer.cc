@@ -102,6 +102,7 @@ void Writer::commit(const std::vector<Ask>& asks) {
   auto output = committer_.commit(asks, clock_.now());
   if (!output) give_up(output.error());
   revision_ = committer_.revision();
+  ++commits_;
   writable_ = !committer_.trouble();
   if (!writable_) retry_at_ = now + kRetry;
   if (was_writable && !writable_) say(*committer_.trouble());

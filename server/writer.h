@@ -44,6 +44,7 @@ class Writer {
   void want_snapshot(SessionId session);
 
   std::uint64_t revision() const { return revision_; }
+  std::uint64_t commits() const { return commits_; }  // since the start
   bool writable() const { return writable_; }
 
   static constexpr std::size_t kMaxBatch = 256;
@@ -73,6 +74,7 @@ class Writer {
   bool stopping_ = false;
 
   std::atomic<std::uint64_t> revision_;
+  std::atomic<std::uint64_t> commits_ = 0;
   std::atomic<bool> writable_;
   std::thread thread_;
 };
