@@ -69,7 +69,7 @@ std::optional<Fix> fix_of(const Floor& floor, Instant now, const Body& asked,
   return std::nullopt;
 }
 
-void Session::press(const Intent& intent, Steady now) {
+void Session::press(Intent intent, Steady now) {
   view_.message.reset();
   if (const auto* ask = std::get_if<Ask>(&intent)) replica_.ask(ids_(), ask->body, now);
   view_ = after(std::move(view_), intent);

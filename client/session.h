@@ -19,8 +19,8 @@ class Session {
 
   const View& view() const { return view_; }
   void look_at(View view) { view_ = std::move(view); }
-  void press(const Intent& intent, Steady now);
-  void take_answers(Steady now);  // what the replica has answered since the last call
+  void press(Intent intent, Steady now);  // by value: it may be the message's own fix
+  void take_answers(Steady now);          // what the replica has answered since the last call
 
  private:
   void answered(const Reply& reply, Instant now);

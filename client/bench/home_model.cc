@@ -102,8 +102,8 @@ void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
     canvas.words(row.cut_left(canvas.width(Type::strong, usual)), clock, Type::strong, {});
     row.cut_left(canvas.px(3));
     const Remaining left = remaining(scene, g);
-    canvas.words(row.cut_right(canvas.width(Type::body, "00 min over") + 1), left.words,
-                 Type::body, {Role::muted, Role::background}, Align::right);
+    canvas.words(row.cut_right(canvas.width(Type::body, "00 min over") + 1), left.words, Type::body,
+                 {Role::muted, Role::background}, Align::right);
     row.cut_right(canvas.px(3));
     canvas.words(
         row,

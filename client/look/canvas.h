@@ -63,7 +63,7 @@ class Canvas {
   // A time or a countdown, the same size throughout but for its units: "1 m 47 s", "Fri 8:00".
   void figures(Rect in, std::string_view text, Type type, Ink ink);
   float figures_width(std::string_view text, Type type) const;  // at most
-  void warn_tag(Rect at);  // ! on amber
+  void warn_tag(Rect at);                                       // ! on amber
 
   void press(Press press) { frame_.presses.push_back(std::move(press)); }
   void button(Rect at, Button button);

@@ -49,8 +49,8 @@ struct ChooseGear {
 };
 struct Dismiss {};  // the last message
 
-using Intent =
-    std::variant<Ask, Go, Back, Pick, ShowTiles, ByLanes, Zoom, Pan, Turn, ShowDay, ChooseGear, Dismiss>;
+using Intent = std::variant<Ask, Go, Back, Pick, ShowTiles, ByLanes, Zoom, Pan, Turn, ShowDay,
+                            ChooseGear, Dismiss>;
 
 // As one JSON object: {"do":"ask","command":"start","glue_up":7}. What --record writes.
 [[nodiscard]] std::string to_json(const Intent& intent);

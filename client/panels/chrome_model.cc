@@ -48,7 +48,7 @@ void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
     Button b{.id = fmt::format("tab.{}", to_string(tab.screen)), .label = tab.label};
     b.keys = {tab.key};
     b.key_name = std::string(1, static_cast<char>(tab.key));
-    if (tab_of(scene.view.screen) == tab.screen) b.keys.push_back(look::kEscape);
+    if (tab.screen == Screen::bench) b.keys.push_back(look::kEscape);
     b.intent = Go{tab.screen, {}};
     if (tab_of(scene.view.screen) == tab.screen)
       b.look = Look::chosen;

@@ -119,8 +119,8 @@ void list(Canvas& canvas, Rect at, const Scene& scene, const std::string& head,
   for (std::size_t i = 0; i < ids.size(); ++i) {
     const GlueUp* g = scene.floor.glue_up(ids[i]);
     if (g == nullptr) continue;
-    const std::string more = (text.empty() ? "" : "; ") + words::title(c, *g) + " " +
-                             words::clock(c, g->times.*when);
+    const std::string more =
+        (text.empty() ? "" : "; ") + words::title(c, *g) + " " + words::clock(c, g->times.*when);
     const std::string tail = fmt::format(" +{}", ids.size() - i);
     if (canvas.width(Type::body, text + more + tail) > at.w) {
       text += tail;
@@ -162,8 +162,7 @@ look::Frame lay_out_day(const Scene& scene) {
   glue_ups(canvas, body.cut_left(body.w * 0.62F), scene, sheet, page);
   body.cut_left(canvas.px(10));
   gear_use(canvas, body, scene, sheet);
-  list(canvas, overnight, scene, "Curing overnight", sheet.curing_overnight,
-       &PhaseTimes::ready_at);
+  list(canvas, overnight, scene, "Curing overnight", sheet.curing_overnight, &PhaseTimes::ready_at);
   list(canvas, tomorrow, scene, "First tomorrow", sheet.first_tomorrow, &PhaseTimes::stage_begin);
   return canvas.take();
 }

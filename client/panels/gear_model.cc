@@ -130,7 +130,8 @@ look::Frame lay_out_gear(const Scene& scene) {
   body.cut_bottom(canvas.px(look::kGapMm));
   const int columns = body.w > canvas.px(440) ? 4 : 3;
   const float gap = canvas.px(look::kGapMm);
-  const float width = (body.w - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
+  const float width =
+      (body.w - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
   const float pitch = canvas.px(kKindMm) + gap;
   const int all = static_cast<int>(gear.size());
   const Page page =

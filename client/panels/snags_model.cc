@@ -61,8 +61,8 @@ void snag_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
   std::string why = words::snag(c, g);
   if (ways.empty() && !scene.stale()) why += ". No other time was found.";
   const std::size_t lines = canvas.letters().wrapped(Type::body, why, row.w, 2).size();
-  Rect text = row.middle(row.w, canvas.line_px(Type::title) +
-                                    canvas.line_px(Type::body) * static_cast<float>(lines));
+  Rect text = row.middle(
+      row.w, canvas.line_px(Type::title) + canvas.line_px(Type::body) * static_cast<float>(lines));
   canvas.words(text.cut_top(canvas.line_px(Type::title)),
                words::title(c, g) + " · " + words::builder(c, g.builder), Type::title,
                {Role::text, Role::lane});

@@ -40,6 +40,12 @@ const unsigned char* data_of(const std::string& bytes) {
   return reinterpret_cast<const unsigned char*>(bytes.data());
 }
 
+bool baked(int code_point) {
+  for (const ImWchar* range = kLatin; *range != 0; range += 2)
+    if (code_point >= range[0] && code_point <= range[1]) return true;
+  return false;
+}
+
 look::Advances measure(const std::string& bytes) {
   stbtt_fontinfo font;
   CHECK(stbtt_InitFont(&font, data_of(bytes), 0) != 0);  // read_fonts() has seen to it
@@ -50,6 +56,10 @@ look::Advances measure(const std::string& bytes) {
   a.by_code_point.reserve(kMeasured);
   for (int c = 0; c < kMeasured; ++c) {
     int advance = 0, bearing = 0;
+    if (!baked(c)) {
+      a.by_code_point.push_back(a.other);
+      continue;
+    }
     stbtt_GetCodepointHMetrics(&font, c, &advance, &bearing);
     a.by_code_point.push_back(static_cast<float>(advance) / size);
   }

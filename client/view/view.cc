@@ -35,12 +35,12 @@ View after(View view, const Intent& intent) {
                           return next;
                         },
                         [&](const ShowTiles& i) {
-            View next = view;
-            next.tiles = i.tiles;
-            next.page = 0;
-            return next;
-          },
-          [&](const ByLanes& i) {
+                          View next = view;
+                          next.tiles = i.tiles;
+                          next.page = 0;
+                          return next;
+                        },
+                        [&](const ByLanes& i) {
                           View next = view;
                           next.lanes = i.lanes;
                           next.page = 0;

@@ -1,0 +1,172 @@
+// A person at a device: presses become commands, answers become the line at the foot. The server is played by the test.
+
+#include "client/session.h"
+
+#include <gtest/gtest.h>
+
+#include "tests/support/screens/stage.h"
+
+namespace squeezeout::testing {
+namespace {
+
+using std::chrono::hours;
+const Instant kTen = at("2026-11-26T10:00:00Z");
+const Steady kStart{};
+
+class SessionTest : public ::testing::Test {
+ protected:
+  SessionTest()
+      : server(kTen),
+        replica(DeviceId{}),
+        session(replica, ada_at_bench_1(Screen::bench), [this] { return next_id(); }) {
+    replica.connected(kStart);
+    (void)replica.take_outgoing();
+    replica.received(Welcome{.store = {}, .revision = 1, .server_time_ms = ms()}, kStart);
+    replica.received(Snapshot{1, server.floor(), {}}, kStart);
+  }
+  std::int64_t ms() const { return server.now().time_since_epoch().count() * 1000; }
+  CommandId next_id() {
+    CommandId id;
+    id.bytes[0] = ++ids_;
+    return id;
+  }
+  // The server decides what was sent and answers.
+  void serve() {
+    for (const ClientFrame& frame : replica.take_outgoing()) {
+      const auto* command = std::get_if<Asked>(&frame);
+      if (command == nullptr) continue;
+      const std::size_t before = server.events().size();
+      const auto answer = server.press(command->body);
+      const auto& all = server.events();
+      std::vector<Event> events(all.begin() + static_cast<std::ptrdiff_t>(before), all.end());
+      if (!events.empty()) {
+        replica.received(Delta{++revision_, server.now(), command->id, events}, kStart);
+      }
+      Answer out{command->id, revision_, std::nullopt, GlueUpId{}};
+      if (answer)
+        out.glue_up = GlueUpId{server.floor().last_glue_up};
+      else
+        out.refusal = answer.error();
+      replica.received(out, kStart);
+    }
+    session.take_answers(kStart);
+  }
+  Reserve bridge() const {
+    return {.recipe = kBridge, .builder = kAda, .bench = kBench1, .after = kTen};
+  }
+
+  Bench server;
+  Replica replica;
+  Session session;
+
+ private:
+  std::uint8_t ids_ = 0;
+  std::uint64_t revision_ = 1;
+};
+
+TEST_F(SessionTest, NothingIsGrantedUntilTheServerSaysSo) {
+  session.press(Pick{bridge()}, kStart);
+  EXPECT_EQ(session.view().screen, Screen::reserve);
+  session.press(Ask{bridge()}, kStart);
+  session.take_answers(kStart);
+  EXPECT_EQ(session.view().screen, Screen::reserve) << "no answer yet";
+  EXPECT_FALSE(session.view().message);
+
+  serve();
+  EXPECT_EQ(session.view().screen, Screen::card);
+  EXPECT_EQ(session.view().glue_up, GlueUpId{1});
+  EXPECT_EQ(session.view().touched, GlueUpId{1});
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->tone, Message::Tone::done);
+}
+
+TEST_F(SessionTest, ARefusedReserveOffersTheNextTime) {
+  server.reserve(kBridge, kBen);  // unknown to this replica: the caul is gone
+  Reserve exact = bridge();
+  exact.start = kTen;
+  session.press(Ask{exact}, kStart);
+  serve();
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->tone, Message::Tone::refused);
+  EXPECT_EQ(session.view().message->fix_label, "Take 11:14");
+  ASSERT_TRUE(session.view().message->fix);
+  session.press(*session.view().message->fix, kStart);
+  serve();
+  EXPECT_EQ(session.view().screen, Screen::card) << "what is offered can be had";
+}
+
+TEST_F(SessionTest, ClampsOffBeforeTheirTimeOffersTheOverride) {
+  const GlueUpId id{1};
+  session.press(Ask{bridge()}, kStart);
+  serve();
+  server.set(server.glue_up(id).times.open_begin);
+  session.press(Ask{Start{id}}, kStart);
+  serve();
+  session.press(Ask{ClampsOn{id, server.now()}}, kStart);
+  serve();
+  session.press(Ask{ClampsOff{id, server.now()}}, kStart);
+  serve();
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->fix_label, "Off anyway");
+}
+
+TEST_F(SessionTest, UndoOfAReservationLeavesItsCard) {
+  session.press(Ask{bridge()}, kStart);
+  serve();
+  ASSERT_EQ(session.view().screen, Screen::card);
+  session.press(Ask{Undo{GlueUpId{1}}}, kStart);
+  serve();
+  EXPECT_EQ(session.view().screen, Screen::bench);
+}
+
+TEST_F(SessionTest, ARequestWithoutAServerIsNotDone) {
+  replica.disconnected(kStart);
+  session.press(Ask{bridge()}, kStart + std::chrono::seconds{30});
+  session.take_answers(kStart + std::chrono::seconds{30});
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->tone, Message::Tone::refused);
+  EXPECT_EQ(session.view().screen, Screen::bench);
+}
+
+TEST_F(SessionTest, TheNextPressClearsTheMessage) {
+  session.press(Ask{bridge()}, kStart);
+  serve();
+  ASSERT_TRUE(session.view().message);
+  session.press(Zoom{1}, kStart);
+  EXPECT_FALSE(session.view().message);
+}
+
+TEST(Identify, TakesKeysNamesAndNumbers) {
+  const Bench b(kTen);
+  const auto who = [&](const char* bench, const char* builder) {
+    return identify(View{}, {bench, builder}, b.floor());
+  };
+  EXPECT_EQ(who("2", "")->bench, kBench2);
+  EXPECT_EQ(who("2", "")->builder, kBen) << "who usually stands there";
+  EXPECT_EQ(who("bench 2", "ada")->builder, kAda);
+  EXPECT_EQ(who("", "CYD")->builder, kCyd);
+  EXPECT_EQ(who("", "cyd")->bench, kBench2);
+  EXPECT_EQ(who("", "")->bench, kBench1);
+  ASSERT_FALSE(who("9", ""));
+  EXPECT_NE(who("9", "").error().find("name one of 1, 2"), std::string::npos);
+  ASSERT_FALSE(who("", "zed"));
+  EXPECT_NE(who("", "zed").error().find("ada, ben, cyd"), std::string::npos);
+}
+
+TEST(ViewAfter, ZoomStopsAtBothEnds) {
+  View v;
+  for (int i = 0; i < 9; ++i) v = after(v, Zoom{1});
+  EXPECT_EQ(v.zoom, 0);
+  for (int i = 0; i < 9; ++i) v = after(v, Zoom{-1});
+  EXPECT_EQ(v.zoom, kZoomCount - 1);
+  v = after(v, Pan{3});
+  EXPECT_EQ(after(v, Zoom{0}).pan, 0);
+}
+
+TEST(ViewAfter, PagesNeverGoBelowTheFirst) {
+  EXPECT_EQ(after(View{}, Turn{-1}).page, 0);
+  EXPECT_EQ(after(after(View{}, Turn{1}), Go{Screen::gear, {}}).page, 0);
+}
+
+}  // namespace
+}  // namespace squeezeout::testing

@@ -1,0 +1,157 @@
+// Every screen of a shop in full work, in two sizes and two themes: what is pressed is large enough and apart, letters are
+// readable, have contrast, and stay where they belong.
+
+#include <gtest/gtest.h>
+
+#include <map>
+#include <set>
+#include <tuple>
+
+#include "common/floor/decide.h"
+#include "proto/shop_file.h"
+#include "server/demo/week.h"
+#include "tests/support/screens/stage.h"
+
+namespace squeezeout::testing {
+namespace {
+
+const Instant kNow = at("2026-11-26T14:12:00Z");
+
+const Floor& demo_floor() {
+  static const Floor floor = [] {
+    const auto shop = read_shop_file("demo", demo_shop_text());
+    CHECK(shop.has_value());
+    Floor f;
+    for (const Stamped& command : demo_week(*shop, kNow)) (void)step(f, command);
+    return f;
+  }();
+  return floor;
+}
+
+struct Case {
+  Screen screen;
+  float width, height;
+  unsigned bench;
+};
+
+class Sizes : public ::testing::TestWithParam<Case> {
+ protected:
+  Sizes() : stage(GetParam().width, GetParam().height) {
+    const Floor& floor = demo_floor();
+    stage.view.screen = GetParam().screen;
+    stage.view.bench = BenchId{GetParam().bench};
+    for (const Builder& b : floor.shop->builders)
+      if (b.bench == stage.view.bench) stage.view.builder = b.id;
+    for (const auto& [id, g] : floor.glue_ups)
+      if (running(g) && g.bench == stage.view.bench) stage.view.glue_up = id;
+    stage.view.wanted = {.recipe = floor.shop->recipes.front().id,
+                         .builder = stage.view.builder,
+                         .bench = stage.view.bench};
+    stage.view.kind = floor.shop->gear.front().id;
+    frame = cached([&] { return stage.frame(floor, kNow); });
+  }
+  // One layout a case, not one a test.
+  template <class LayOut>
+  static const look::Frame& cached(LayOut lay_out) {
+    static std::map<std::tuple<Screen, float, unsigned>, look::Frame> frames;
+    const Case& c = GetParam();
+    const std::tuple key{c.screen, c.height, c.bench};
+    const auto known = frames.find(key);
+    return known != frames.end() ? known->second : frames.emplace(key, lay_out()).first->second;
+  }
+  Stage stage;
+  look::Frame frame;
+};
+
+TEST_P(Sizes, ButtonsAreTwentyMillimetresAndFiveApart) {
+  for (const look::Press& p : frame.presses) {
+    if (p.kind != look::Kind::button) continue;
+    EXPECT_GE(stage.scale.mm(p.at.w), look::kTouchMm - 0.1F) << p.id;
+    EXPECT_GE(stage.scale.mm(p.at.h), look::kTouchMm - 0.1F) << p.id;
+    for (const look::Press& q : frame.presses) {
+      if (&p == &q || q.kind != look::Kind::button) continue;
+      const look::Rect around = p.at.inset(-stage.scale.px(look::kGapMm - 0.2F));
+      EXPECT_FALSE(around.overlaps(q.at)) << p.id << " is too near to " << q.id;
+    }
+  }
+}
+
+TEST_P(Sizes, TheNextKeyIsThirtyBySixty) {
+  for (const char* id : {"next", "reserve"})
+    if (const look::Press* next = find(frame, id)) {
+      EXPECT_GE(stage.scale.mm(next->at.w), 60) << id;
+      EXPECT_GE(stage.scale.mm(next->at.h), 30) << id;
+    }
+}
+
+TEST_P(Sizes, IdsAndKeysAreUnique) {
+  std::set<std::string> ids;
+  std::set<int> keys;
+  for (const look::Press& p : frame.presses) {
+    EXPECT_TRUE(ids.insert(p.id).second) << p.id;
+    for (const int key : p.keys) EXPECT_TRUE(keys.insert(key).second) << p.id << " key " << key;
+  }
+}
+
+TEST_P(Sizes, EverythingIsOnTheScreen) {
+  const look::Rect screen{0, 0, frame.width, frame.height};
+  for (const look::Press& p : frame.presses) EXPECT_TRUE(screen.contains(p.at)) << p.id;
+  for (const look::Words& w : texts(frame)) EXPECT_TRUE(screen.contains(w.at)) << w.text;
+}
+
+TEST_P(Sizes, LettersAreLargeEnoughAndDoNotOverlap) {
+  const std::vector<look::Words> all = texts(frame);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    const float cap = stage.scale.cap_px(all[i].type);
+    if (!look::on_wall(all[i].type)) {
+      EXPECT_GE(stage.scale.mm(cap), 2.79F) << all[i].text;  // 16' at 0.6 m
+    }
+    for (std::size_t j = i + 1; j < all.size(); ++j)
+      EXPECT_FALSE(all[i].at.inset(0.5F).overlaps(all[j].at.inset(0.5F)))
+          << '"' << all[i].text << "\" and \"" << all[j].text << '"';
+  }
+}
+
+TEST_P(Sizes, LettersHaveContrastInBothThemes) {
+  for (const look::Theme theme : {look::Theme::dark, look::Theme::light}) {
+    const look::Palette palette{theme};
+    for (const look::Words& w : texts(frame))
+      EXPECT_GE(look::contrast(palette[w.ink], palette[w.on]), 4.5)
+          << w.text << (theme == look::Theme::dark ? " dark" : " light");
+  }
+}
+
+std::vector<Case> cases() {
+  std::vector<Case> out;
+  for (int screen = 0; screen < kScreens; ++screen)
+    for (const unsigned bench : {1U, 2U, 3U, 5U})
+      for (const auto& [w, h] : {std::pair{1920.0F, 1080.0F}, std::pair{1366.0F, 768.0F}})
+        out.push_back({static_cast<Screen>(screen), w, h, bench});
+  return out;
+}
+
+INSTANTIATE_TEST_SUITE_P(Screens, Sizes, ::testing::ValuesIn(cases()), [](const auto& one) {
+  return std::string(to_string(one.param.screen)) + "_" +
+         std::to_string(static_cast<int>(one.param.height)) + "_bench" +
+         std::to_string(one.param.bench);
+});
+
+// Phases survive greyscale: open, clamped and waiting step in lightness.
+TEST(Colours, PhasesStepInLightness) {
+  for (const look::Theme theme : {look::Theme::dark, look::Theme::light}) {
+    const look::Palette p{theme};
+    using look::Role;
+    EXPECT_GE(look::contrast(p[Role::open], p[Role::clamped]), 3.0);
+    EXPECT_GE(look::contrast(p[Role::clamped], p[Role::waiting]), 2.9);
+  }
+}
+
+// WCAG 2: #767676 on white 4.5422, #777777 4.4781.
+TEST(Colours, ContrastIsThatOfWcag) {
+  EXPECT_NEAR(look::contrast({0x76, 0x76, 0x76}, {255, 255, 255}), 4.5422, 0.0001);
+  EXPECT_NEAR(look::contrast({0x77, 0x77, 0x77}, {255, 255, 255}), 4.4781, 0.0001);
+  EXPECT_NEAR(look::contrast({0, 0, 0}, {255, 255, 255}), 21, 0.0001);
+}
+
+}  // namespace
+}  // namespace squeezeout::testing
