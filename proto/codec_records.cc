@@ -89,6 +89,8 @@ v1::GlueUp to_wire(const GlueUp& g) {
   m.set_overruns(g.overruns);
   m.set_snag(static_cast<std::uint32_t>(g.snag));
   m.set_snag_by(g.snag_by.value);
+  m.set_pressed_at(seconds_of(g.pressed_at));
+  m.set_note(g.note);
   return m;
 }
 
@@ -106,6 +108,7 @@ GlueUp from_wire(const At& at, const v1::GlueUp& m) {
            .times = from_wire(at("times"), m.times()),
            .promised = from_wire(at("promised"), m.promised()),
            .reserved_at = instant(at("reserved_at"), m.reserved_at()),
+           .pressed_at = instant(at("pressed_at"), m.pressed_at()),
            .waited_for_gear = length(at("waited_for_gear_seconds"), m.waited_for_gear_seconds()),
            .started_at = {},
            .clamped_at = {},
@@ -115,7 +118,8 @@ GlueUp from_wire(const At& at, const v1::GlueUp& m) {
            .outside_hours = m.outside_hours(),
            .overruns = number(at("overruns"), m.overruns(), 0, std::numeric_limits<int>::max()),
            .snag = one_of<Snag>(at("snag"), std::int64_t{1} + m.snag(), kSnags),
-           .snag_by = {m.snag_by()}};
+           .snag_by = {m.snag_by()},
+           .note = text(at("note"), m.note())};
   if (!g.id) at("id").wrong("is 0", "number glue-ups from 1");
   for (int i = 0; i < m.held_size(); ++i) g.held.push_back(from_wire(at("held", i), m.held(i)));
   if (m.has_started_at()) g.started_at = instant(at("started_at"), m.started_at());

@@ -208,7 +208,6 @@ struct RefusalWriter {
       w->set_mend(mistake.mend);
     }
   }
-  void operator()(const BadText& no) { m.set_bad_text(no.field); }
   void operator()(const TooMany& no) {
     m.mutable_too_many()->set_thing(1 + static_cast<std::uint32_t>(no.what));
     m.mutable_too_many()->set_most(no.most);
@@ -268,8 +267,6 @@ Refusal from_wire(const At& at, const v1::Refusal& m) {
         no.mistakes.push_back({mistake.where(), mistake.what(), mistake.mend()});
       return no;
     }
-    case v1::Refusal::kBadText:
-      return BadText{m.bad_text()};
     case v1::Refusal::kTooMany: {
       const At here = at("too_many");
       return TooMany{one_of<Thing>(here("thing"), m.too_many().thing(), kThings),

@@ -34,7 +34,7 @@ std::string broken_gear(const Context& c, const GlueUp& g) {
   std::string out;
   for (const auto& [id, outage] : c.floor.outages) {
     const GearKind* kind = c.floor.kind(outage.kind);
-    if (!kind) continue;
+    if (!kind || !outage.span.contains(c.now)) continue;
     for (const GearNeed& n : g.demand.needs) {
       if (!good_enough(*kind, n)) continue;
       out += (out.empty() ? "" : ", ") + number(outage.count, kind->name) + " broke";
@@ -59,8 +59,6 @@ std::string snag_reason(const Context& c, const GlueUp& g) {
       return taker(c, g) + " ran over";
     case Snag::not_started:
       return "not started by " + clock(c, g.promised.open_begin + kStartGrace);
-    case Snag::stock_cut:
-      return "the stock was cut";
     case Snag::earlier_step:
       return taker(c, g) + " comes first and is later now";
     case Snag::started_over:

@@ -229,10 +229,6 @@ Told reason(const Context& c, const Body& asked, const Refusal& refused) {
               all += fmt::format("{}{}: {}. {}", all.empty() ? "" : "\n", m.where, m.what, m.mend);
             return {"", all, "Mend the shop file and load it again."};
           },
-          [&](const BadText& r) -> Told {
-            return {"", fmt::format("The text of \"{}\" is too long or cannot be shown.", r.field),
-                    "Use at most 200 plain letters."};
-          },
           [&](const TooMany& r) -> Told {
             return {"",
                     fmt::format("The floor holds at most {} of its {}s.", r.most, thing(r.what)),

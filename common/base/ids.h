@@ -40,7 +40,9 @@ using DeviceId = Id128<struct DeviceTag>;
 
 template <class Tag>
 struct std::hash<squeezeout::Id<Tag>> {
-  std::size_t operator()(squeezeout::Id<Tag> id) const noexcept { return std::hash<std::uint32_t>{}(id.value); }
+  std::size_t operator()(squeezeout::Id<Tag> id) const noexcept {
+    return std::hash<std::uint32_t>{}(id.value);
+  }
 };
 template <class Tag>
 struct std::hash<squeezeout::Id128<Tag>> {

@@ -33,17 +33,32 @@ class [[nodiscard]] Result {
   bool has_value() const { return state_.index() == 0; }
   explicit operator bool() const { return has_value(); }
 
-  const T& value() const& { CHECK(has_value()); return *std::get_if<0>(&state_); }
-  T& value() & { CHECK(has_value()); return *std::get_if<0>(&state_); }
-  T&& value() && { CHECK(has_value()); return std::move(*std::get_if<0>(&state_)); }
+  const T& value() const& {
+    CHECK(has_value());
+    return *std::get_if<0>(&state_);
+  }
+  T& value() & {
+    CHECK(has_value());
+    return *std::get_if<0>(&state_);
+  }
+  T&& value() && {
+    CHECK(has_value());
+    return std::move(*std::get_if<0>(&state_));
+  }
   const T& operator*() const& { return value(); }
   T& operator*() & { return value(); }
   T&& operator*() && { return std::move(*this).value(); }
   const T* operator->() const { return &value(); }
   T* operator->() { return &value(); }
 
-  const E& error() const& { CHECK(!has_value()); return *std::get_if<1>(&state_); }
-  E&& error() && { CHECK(!has_value()); return std::move(*std::get_if<1>(&state_)); }
+  const E& error() const& {
+    CHECK(!has_value());
+    return *std::get_if<1>(&state_);
+  }
+  E&& error() && {
+    CHECK(!has_value());
+    return std::move(*std::get_if<1>(&state_));
+  }
 
  private:
   std::variant<T, E> state_;

@@ -1,5 +1,6 @@
 #include "common/floor/apply.h"
 
+#include <algorithm>
 #include <bit>
 #include <string_view>
 
@@ -11,7 +12,8 @@ std::optional<Instant> due_of(const Floor& f, const GlueUp& g) {
   switch (g.progress) {
     case Progress::reserved:
       return g.times.open_begin + kStartGrace;
-    case Progress::open:  // on time to the minute is on time; and never later than its claim reaches
+    case Progress::
+        open:  // on time to the minute is on time; and never later than its claim reaches
       return std::min(g.times.clamped_begin + kOpenStep, g.times.release_end);
     case Progress::clamped:
       return g.times.release_end;
@@ -41,13 +43,14 @@ bool in_chain(const GlueUp& g) {
   return g.build && g.progress != Progress::cancelled && g.progress != Progress::spoiled;
 }
 
-// Undo needs the records before the last presses; those of glue-ups that are over go when they are many.
+// Undo needs the records before the last presses: the older half goes when they are many.
 void trim_before(Floor& f) {
   if (f.before.size() <= 2 * kMaxBefore) return;
-  for (auto it = f.before.begin(); it != f.before.end() && f.before.size() > kMaxBefore;) {
-    const GlueUp* now = f.glue_up(it->first);
-    it = now && live(*now) ? std::next(it) : f.before.erase(it);
-  }
+  std::vector<std::pair<Instant, GlueUpId>> presses;
+  for (const auto& [id, record] : f.before) presses.emplace_back(f.glue_ups.at(id).pressed_at, id);
+  const auto keep_from = presses.end() - static_cast<std::ptrdiff_t>(kMaxBefore);
+  std::nth_element(presses.begin(), keep_from, presses.end());
+  for (auto it = presses.begin(); it != keep_from; ++it) f.before.erase(it->second);
 }
 
 bool pressed(Change what) {
@@ -60,10 +63,11 @@ void take(Floor& f, const ShopLoaded& e) {
   const auto zone = Zone::find(e.shop.zone);
   f.zone = zone ? *zone : Zone::utc();  // decide() lets no shop with an unknown zone in
   for (const GearKind& k : e.shop.gear) {
-    f.stock[k.id] = {k.id, k.stock, e.at};
     f.gear.set_stock(k.id, k.stock, e.at);
+    f.stock[k.id] = {k.id, k.stock, f.gear.stock_since(k.id)};
   }
-  if (f.climate.at == Instant{}) f.climate = {Instant{}, e.shop.climate_celsius, e.shop.climate_humidity};
+  if (f.climate.at == Instant{})
+    f.climate = {Instant{}, e.shop.climate_celsius, e.shop.climate_humidity};
   for (const auto& [id, g] : f.glue_ups) {
     if (const auto due = due_of(f, g)) f.due.emplace(*due, id);
   }
@@ -73,10 +77,12 @@ void take(Floor& f, const GlueUpChanged& e) {
   const GlueUp& g = e.after;
   if (const auto old = f.glue_ups.find(g.id); old != f.glue_ups.end()) {
     forget_due(f, old->second);
+    f.live_count -= live(old->second);
     if (in_chain(old->second)) f.chain[old->second.build].erase(old->second.step);
     if (pressed(e.what)) f.before[g.id] = old->second;
   }
   f.glue_ups[g.id] = g;
+  f.live_count += live(g);
   f.last_glue_up = std::max(f.last_glue_up, g.id.value);
   f.gear.put(Holder::of(g.id), claims_of(g));
   f.builders.put(g.builder, g.id, attended_of(g));
@@ -97,8 +103,8 @@ void take(Floor& f, const OutageChanged& e) {
 }
 
 void take(Floor& f, const StockSet& e) {
-  f.stock[e.kind] = e;
   f.gear.set_stock(e.kind, e.count, e.at);
+  f.stock[e.kind] = {e.kind, e.count, f.gear.stock_since(e.kind)};
 }
 
 void take(Floor& f, const ClimateRead& e) { f.climate = e; }
@@ -119,14 +125,18 @@ class Hash {
     for (int i = 0; i < 8; ++i, bits >>= 8) byte(static_cast<std::uint8_t>(bits));
   }
   template <class Tag>
-  void add(Id<Tag> id) { add(id.value); }
+  void add(Id<Tag> id) {
+    add(id.value);
+  }
   template <class T>
   void add(const std::optional<T>& v) {
     add(v.has_value());
     if (v) add(*v);
   }
   void add(const PhaseTimes& t) {
-    for (const Instant i : {t.stage_begin, t.open_begin, t.clamped_begin, t.release_begin, t.release_end, t.ready_at}) add(i);
+    for (const Instant i :
+         {t.stage_begin, t.open_begin, t.clamped_begin, t.release_begin, t.release_end, t.ready_at})
+      add(i);
   }
   std::uint64_t value() const { return hash_; }
 
@@ -136,14 +146,19 @@ class Hash {
 };
 
 void add(Hash& h, const GlueUp& g) {
-  h.add(g.id), h.add(g.recipe), h.add(g.build), h.add(g.step), h.add(g.builder), h.add(g.bench), h.add(g.sheet);
+  h.add(g.id), h.add(g.recipe), h.add(g.build), h.add(g.step), h.add(g.builder), h.add(g.bench),
+      h.add(g.sheet);
   h.add(static_cast<int>(g.progress));
-  h.add(g.demand.stage), h.add(g.demand.assembly), h.add(g.demand.dwell), h.add(g.demand.release), h.add(g.demand.wait);
+  h.add(g.demand.stage), h.add(g.demand.assembly), h.add(g.demand.dwell), h.add(g.demand.release),
+      h.add(g.demand.wait);
   h.add(g.demand.open_limit), h.add(g.demand.needs.size());
   for (const Held& held : g.held) h.add(held.kind), h.add(held.count);
-  h.add(g.times), h.add(g.promised), h.add(g.reserved_at), h.add(g.waited_for_gear);
+  h.add(g.times), h.add(g.promised), h.add(g.reserved_at), h.add(g.pressed_at),
+      h.add(g.waited_for_gear);
   h.add(g.started_at), h.add(g.clamped_at), h.add(g.off_at), h.add(g.ended_at);
-  h.add(g.off_early), h.add(g.outside_hours), h.add(g.overruns), h.add(static_cast<int>(g.snag)), h.add(g.snag_by);
+  h.add(g.off_early), h.add(g.outside_hours), h.add(g.overruns), h.add(static_cast<int>(g.snag)),
+      h.add(g.snag_by);
+  h.add(g.note);
 }
 
 }  // namespace
@@ -166,7 +181,8 @@ std::uint64_t floor_hash(const Floor& floor, Instant since) {
     if (!g.ended_at || *g.ended_at >= since) add(h, g);
   }
   for (const auto& [id, o] : floor.outages) {
-    h.add(o.id), h.add(o.kind), h.add(o.count), h.add(o.span.begin), h.add(o.span.end), h.add(o.reason);
+    h.add(o.id), h.add(o.kind), h.add(o.count), h.add(o.span.begin), h.add(o.span.end),
+        h.add(o.reason);
   }
   for (const auto& [id, s] : floor.stock) h.add(s.kind), h.add(s.count), h.add(s.at);
   h.add(floor.climate.at), h.add(floor.climate.air.value), h.add(floor.climate.humidity.value);

@@ -1,5 +1,5 @@
 #pragma once
-// apply: takes an event into the floor. Total; replay uses only this; the client's mirror too.
+// apply: takes an event into the floor. Total for the events that decide() makes; replay uses only this, the client's mirror too.
 //   Call it as squeezeout::apply: an Event is a std::variant, so the bare name would find std::apply too.
 
 #include <cstdint>

@@ -16,29 +16,35 @@ Result<Before, Refusal> step_before(const Floor& f, BuildId build, int step) {
   const Build& b = *f.build(build);
   if (step - 1 < b.done_before) return Before{};
   const auto chain = f.chain.find(build);
-  if (chain == f.chain.end() || !chain->second.contains(step - 1)) return Unexpected{Refusal{StepMissing{build, step - 1}}};
+  if (chain == f.chain.end() || !chain->second.contains(step - 1))
+    return Unexpected{Refusal{StepMissing{build, step - 1}}};
   const GlueUp& before = f.glue_ups.at(chain->second.at(step - 1));
-  if (before.progress == Progress::displaced) return Unexpected{Refusal{StepMissing{build, step - 1}}};
+  if (before.progress == Progress::displaced)
+    return Unexpected{Refusal{StepMissing{build, step - 1}}};
   if (before.progress == Progress::done) return Before{};
   return Before{NotReadyYet{before.id, before.times.ready_at}};
 }
 
-Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId sheet, std::optional<Instant> start) {
+Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId sheet,
+                             std::optional<Instant> start) {
   const Hours hours = f.hours_for(query.builder);
   const SlotView view{f.gear, f.builders, f.shop->gear, hours};
 
   auto first = earliest_slot(view, query);
-  SlotQuery unlimited = query;
-  unlimited.demand.needs.clear();
-  const auto without_gear = earliest_slot(view, unlimited);
-  const Seconds waited = first && without_gear ? first->times.stage_begin - without_gear->times.stage_begin : Seconds{0};
-
+  const auto waited = [&] {
+    SlotQuery unlimited = query;
+    unlimited.demand.needs.clear();
+    const auto without_gear = earliest_slot(view, unlimited);
+    return without_gear ? first->times.stage_begin - without_gear->times.stage_begin : Seconds{0};
+  };
   if (!start) {
     if (!first) return Unexpected{Refusal{DoesNotFit{std::move(first).error().why, std::nullopt}}};
-    return Quote{query.demand, sheet, std::move(*first), waited};
+    return Quote{query.demand, sheet, std::move(*first), waited()};
   }
   auto exact = slot_at(view, query, *start);
-  if (exact) return Quote{query.demand, sheet, std::move(*exact), waited};
+  // A later start than the earliest was chosen, not waited for.
+  const bool chosen = !first || *start > first->times.stage_begin;
+  if (exact) return Quote{query.demand, sheet, std::move(*exact), chosen ? Seconds{0} : waited()};
   DoesNotFit no{std::move(exact).error().why, std::nullopt};
   SlotQuery later = query;
   later.after = *start;
@@ -52,8 +58,10 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
   if (!f.shop) return Unexpected{Refusal{NoSuch{Thing::shop, 0}}};
   const Recipe* recipe = f.recipe(wanted.recipe);
   if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, wanted.recipe.value}}};
-  if (!f.builder(wanted.builder)) return Unexpected{Refusal{NoSuch{Thing::builder, wanted.builder.value}}};
-  if (wanted.bench && !f.bench(wanted.bench)) return Unexpected{Refusal{NoSuch{Thing::bench, wanted.bench.value}}};
+  if (!f.builder(wanted.builder))
+    return Unexpected{Refusal{NoSuch{Thing::builder, wanted.builder.value}}};
+  if (wanted.bench && !f.bench(wanted.bench))
+    return Unexpected{Refusal{NoSuch{Thing::bench, wanted.bench.value}}};
   if (wanted.build) {
     const Build* build = f.build(wanted.build);
     if (!build) return Unexpected{Refusal{NoSuch{Thing::build, wanted.build.value}}};
@@ -73,7 +81,9 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
     return Unexpected{Refusal{BadCount{wanted.step, 0, 0}}};
   }
 
-  const SheetId sheet_id = wanted.sheet ? wanted.sheet : recipe->glues.empty() ? SheetId{} : recipe->glues.front();
+  const SheetId sheet_id = wanted.sheet            ? wanted.sheet
+                           : recipe->glues.empty() ? SheetId{}
+                                                   : recipe->glues.front();
   const AdhesiveSheet* sheet = sheet_id ? f.sheet(sheet_id) : nullptr;
   if (sheet_id && !sheet) return Unexpected{Refusal{NoSuch{Thing::sheet, sheet_id.value}}};
   auto demand = demand_of(*recipe, sheet, f.climate.air);
@@ -86,7 +96,8 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
   if (wanted.start && (*wanted.start < earliest_start || *wanted.start > now + kFarthest)) {
     return Unexpected{Refusal{BadTime{*wanted.start, earliest_start, now + kFarthest}}};
   }
-  if (wanted.after > now + kFarthest) return Unexpected{Refusal{BadTime{wanted.after, now, now + kFarthest}}};
+  if (wanted.after > now + kFarthest)
+    return Unexpected{Refusal{BadTime{wanted.after, now, now + kFarthest}}};
 
   SlotQuery query;
   query.demand = std::move(*demand);
@@ -124,9 +135,11 @@ Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant 
   return query;
 }
 
-Result<Quote, Refusal> quote_at(const Floor& f, const SlotQuery& query, SheetId sheet, Instant start, Instant now) {
+Result<Quote, Refusal> quote_at(const Floor& f, const SlotQuery& query, SheetId sheet,
+                                Instant start, Instant now) {
   const Instant least = now - kAskSlack;
-  if (start < least || start > now + kFarthest) return Unexpected{Refusal{BadTime{start, least, now + kFarthest}}};
+  if (start < least || start > now + kFarthest)
+    return Unexpected{Refusal{BadTime{start, least, now + kFarthest}}};
   return quote(f, query, sheet, start);
 }
 

@@ -20,18 +20,25 @@ struct Quote {
   Seconds waited_for_gear{};  // later by this than with unlimited gear
 };
 // The earliest slot for what `wanted` asks (its `start`, when given, is tried exactly and DoesNotFit says what is next).
-[[nodiscard]] Result<Quote, Refusal> earliest(const Floor& floor, const Reserve& wanted, Instant now);
+[[nodiscard]] Result<Quote, Refusal> earliest(const Floor& floor, const Reserve& wanted,
+                                              Instant now);
 // The earliest other time for a glue-up that is reserved or displaced.
-[[nodiscard]] Result<Quote, Refusal> earliest_for(const Floor& floor, GlueUpId glue_up, Instant after, Instant now);
+[[nodiscard]] Result<Quote, Refusal> earliest_for(const Floor& floor, GlueUpId glue_up,
+                                                  Instant after, Instant now);
 
 // The query of a glue-up that is on record, with today's climate and its build's earlier step.
-[[nodiscard]] Result<SlotQuery, Refusal> query_again(const Floor& floor, const GlueUp& glue_up, Instant after);
+[[nodiscard]] Result<SlotQuery, Refusal> query_again(const Floor& floor, const GlueUp& glue_up,
+                                                     Instant after);
 // That query at exactly `start`; DoesNotFit says what is next.
-[[nodiscard]] Result<Quote, Refusal> quote_at(const Floor& floor, const SlotQuery& query, SheetId sheet, Instant start,
-                                              Instant now);
+[[nodiscard]] Result<Quote, Refusal> quote_at(const Floor& floor, const SlotQuery& query,
+                                              SheetId sheet, Instant start, Instant now);
 
 // The next step of a build that has no glue-up yet; nullopt when the chain is through.
-struct NextStep { BuildId build; int step = 0; RecipeId recipe; };
+struct NextStep {
+  BuildId build;
+  int step = 0;
+  RecipeId recipe;
+};
 [[nodiscard]] std::optional<NextStep> next_step(const Floor& floor, BuildId build);
 
 // Gear at an instant: what is free now, and when the next piece comes back.

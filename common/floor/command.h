@@ -16,7 +16,9 @@ namespace squeezeout {
 
 enum class Override { no, knowingly };
 
-struct LoadShop { Shop shop; };  // ids in it are ignored; keys decide
+struct LoadShop {
+  Shop shop;
+};  // keys decide; ids tie the things of this shop to each other only
 struct Reserve {
   RecipeId recipe;
   BuildId build;  // 0: none
@@ -28,23 +30,66 @@ struct Reserve {
   std::optional<Instant> start;  // exactly then, or refused; none: the earliest after `after`
   Override hours = Override::no;
 };
-struct Move { GlueUpId glue_up; Instant start{}; Override hours = Override::no; };  // also gives a displaced one its new time
-struct Cancel { GlueUpId glue_up; };
-struct Start { GlueUpId glue_up; Override over = Override::no; };  // glue is wet now
-struct ClampsOn { GlueUpId glue_up; Instant at{}; };
-struct ClampsOff { GlueUpId glue_up; Instant at{}; Override over = Override::no; };  // at: "really off at"
-struct Scraped { GlueUpId glue_up; Instant at{}; Override over = Override::no; };   // the work after waiting is done
-struct Late { GlueUpId glue_up; Seconds by{}; };   // of a running one: clamps stay on that much longer
-struct Spoiled { GlueUpId glue_up; Instant at{}; std::string note; };
-struct Undo { GlueUpId glue_up; };                 // takes back the last press on this glue-up
-struct GearBroken { GearKindId kind; int count = 0; std::string reason; };
-struct GearMended { GearKindId kind; int count = 0; };
-struct SetStock { GearKindId kind; int count = 0; };
-struct ClimateReading { Celsius air; Percent humidity; };
-struct Tick {};                                    // a timer: brings the floor up to its instant
+struct Move {
+  GlueUpId glue_up;
+  Instant start{};
+  Override hours = Override::no;
+};  // also gives a displaced one its new time
+struct Cancel {
+  GlueUpId glue_up;
+};
+struct Start {
+  GlueUpId glue_up;
+  Override over = Override::no;
+};  // glue is wet now
+struct ClampsOn {
+  GlueUpId glue_up;
+  Instant at{};
+};
+struct ClampsOff {
+  GlueUpId glue_up;
+  Instant at{};
+  Override over = Override::no;
+};  // at: "really off at"
+struct Scraped {
+  GlueUpId glue_up;
+  Instant at{};
+  Override over = Override::no;
+};  // the work after waiting is done
+struct Late {
+  GlueUpId glue_up;
+  Seconds by{};
+};  // of a running one: clamps stay on that much longer
+struct Spoiled {
+  GlueUpId glue_up;
+  Instant at{};
+  std::string note;
+};
+struct Undo {
+  GlueUpId glue_up;
+};  // takes back the last press on this glue-up
+struct GearBroken {
+  GearKindId kind;
+  int count = 0;
+  std::string reason;
+};
+struct GearMended {
+  GearKindId kind;
+  int count = 0;
+};
+struct SetStock {
+  GearKindId kind;
+  int count = 0;
+};
+struct ClimateReading {
+  Celsius air;
+  Percent humidity;
+};
+struct Tick {};  // a timer: brings the floor up to its instant
 
-using Body = std::variant<LoadShop, Reserve, Move, Cancel, Start, ClampsOn, ClampsOff, Scraped, Late, Spoiled, Undo,
-                          GearBroken, GearMended, SetStock, ClimateReading, Tick>;
+using Body =
+    std::variant<LoadShop, Reserve, Move, Cancel, Start, ClampsOn, ClampsOff, Scraped, Late,
+                 Spoiled, Undo, GearBroken, GearMended, SetStock, ClimateReading, Tick>;
 
 // at: the server's clock, never earlier than the command before; time is data.
 struct Stamped {

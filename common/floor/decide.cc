@@ -13,13 +13,6 @@ using Answer = Result<std::vector<Event>, Refusal>;
 
 Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
 
-// The last press on a glue-up, by its facts.
-Instant last_fact(const GlueUp& g) {
-  Instant last = g.reserved_at;
-  for (const auto& fact : {g.started_at, g.clamped_at, g.off_at, g.ended_at}) last = std::max(last, fact.value_or(last));
-  return last;
-}
-
 // Decides one command. Members are what every case needs; each `on` is one command's rule.
 class Decider {
  public:
@@ -28,7 +21,8 @@ class Decider {
   Answer on(const LoadShop& c) const { return reload(floor_, c.shop, at_); }
 
   Answer on(const Reserve& c) const {
-    if (live_count() >= kMaxLiveGlueUps) return no(TooMany{Thing::glue_up, static_cast<int>(kMaxLiveGlueUps)});
+    if (floor_.live_count >= kMaxLiveGlueUps)
+      return no(TooMany{Thing::glue_up, static_cast<int>(kMaxLiveGlueUps)});
     auto quote = earliest(floor_, c, at_);
     if (!quote) return no(quote.error());
     GlueUp g;
@@ -67,7 +61,8 @@ class Decider {
     return done(Change::cancelled, std::move(g), Snag::none);
   }
 
-  // The glue is wet from now on. Early or late, the whole chain moves to now; it must fit there, or the builder says so knowingly.
+  // The glue is wet from now on. Early or late, the whole chain moves to now. Its gear must be free there, the spreading within
+  // hours, the build's earlier step ready, and the builder's hands free of other wet glue; knowingly, only the gear of now counts.
   Answer on(const Start& c) const {
     const auto found = find(c.glue_up, {Progress::reserved, Progress::displaced});
     if (!found) return no(found.error());
@@ -79,13 +74,18 @@ class Decider {
       return no(DoesNotFit{{{{at_, query->waits_for->until}, *query->waits_for}}, std::nullopt});
     }
     const Hours hours = floor_.hours_for(g.builder);
-    const auto open = hours.open_at(at_);
-    if (!open && !knowingly && !g.outside_hours) {
-      const auto next = hours.next_start(Seconds{0}, at_);
-      return no(DoesNotFit{{{{at_, next.value_or(kNever)}, ShopClosed{next.value_or(kNever)}}}, std::nullopt});
-    }
-    g.outside_hours = g.outside_hours || !open;
     g.demand = query->demand;
+    const auto open = hours.open_at(at_);
+    const bool in_hours = open && open->end >= at_ + g.demand.assembly;
+    if (!in_hours && !knowingly && !g.outside_hours) {
+      const Instant next = hours.next_start(g.demand.assembly, at_).value_or(kNever);
+      return no(DoesNotFit{{{{at_, next}, ShopClosed{next}}}, std::nullopt});
+    }
+    if (const GlueUp* wet = wet_now(g.builder); wet && !knowingly) {
+      const Instant until = wet->times.clamped_begin;
+      return no(DoesNotFit{{{{at_, until}, BuilderBusy{g.builder, wet->id, until}}}, std::nullopt});
+    }
+    g.outside_hours = g.outside_hours || !in_hours;
 
     const bool laid_out = g.progress == Progress::reserved && g.times.stage_begin <= at_;
     if (!laid_out) g.times.stage_begin = at_;
@@ -95,17 +95,20 @@ class Decider {
 
     const SlotView view{floor_.gear, floor_.builders, floor_.shop->gear, hours};
     if (!laid_out || !still_free(g)) {
+      g.times.stage_begin =
+          at_;  // other gear is claimed from now on, not from when the first was laid out
       auto gear = choose_gear(view, g.demand.needs, g.times.held(), g.id);
-      if (!gear && knowingly) gear = choose_gear(view, g.demand.needs, {at_, at_ + Seconds{1}}, g.id);
+      if (!gear && knowingly)
+        gear = choose_gear(view, g.demand.needs, {at_, at_ + Seconds{1}}, g.id);
       if (!gear) {
         SlotQuery again = *query;
         again.demand.stage = Seconds{0};  // the gear is laid out already
+        if (knowingly || g.outside_hours) again.attended = SlotQuery::Hours::ignore;
         auto quote = quote_at(floor_, again, g.sheet, at_, at_);
         if (!quote) return no(quote.error());
         gear = std::move(quote->slot.held);
       }
       g.held = std::move(*gear);
-      if (!laid_out) g.times.stage_begin = at_;
     }
     if (g.progress == Progress::displaced) g.promised = g.times;
     g.progress = Progress::open;
@@ -169,7 +172,8 @@ class Decider {
   Answer on(const Late& c) const {
     constexpr Seconds kMost = std::chrono::hours{24};
     if (c.by <= Seconds{0} || c.by > kMost) {
-      return no(BadCount{static_cast<int>(c.by.count() / 60), 1, static_cast<int>(kMost.count() / 60)});
+      return no(
+          BadCount{static_cast<int>(c.by.count() / 60), 1, static_cast<int>(kMost.count() / 60)});
     }
     const auto found = find(c.glue_up, {Progress::reserved, Progress::open, Progress::clamped});
     if (!found) return no(found.error());
@@ -185,6 +189,8 @@ class Decider {
       plan_release(floor_, g, std::max(g.times.release_begin, at_) + c.by);
       g.overruns = 0;
     }
+    const Instant longest = g.times.stage_begin + kMaxClaim;
+    if (g.times.release_end >= longest) return no(BadTime{at_ + c.by, at_, longest});
     return done(Change::late, std::move(g), Snag::other_overran);
   }
 
@@ -196,6 +202,8 @@ class Decider {
     if (g.clamped_at && c.at < *g.clamped_at) return no(BadTime{c.at, *g.clamped_at, at_});
     g.progress = Progress::spoiled;
     g.ended_at = c.at;
+    g.note = c.note;
+    g.times.clamped_begin = std::min(g.times.clamped_begin, c.at);
     if (!g.off_at) g.times.release_end = g.times.release_begin = g.times.ready_at = c.at;
     return done(Change::spoiled, std::move(g), Snag::none);
   }
@@ -204,7 +212,7 @@ class Decider {
     const GlueUp* now = floor_.glue_up(c.glue_up);
     if (!now) return no(NoSuch{Thing::glue_up, c.glue_up.value});
     const auto before = floor_.before.find(c.glue_up);
-    if (now->progress != Progress::reserved && at_ - last_fact(*now) > kUndoWindow) return no(NothingToUndo{c.glue_up});
+    if (at_ - now->pressed_at > kUndoWindow) return no(NothingToUndo{c.glue_up});
     if (before == floor_.before.end()) {
       if (now->progress != Progress::reserved) return no(NothingToUndo{c.glue_up});
       GlueUp g = *now;  // the only press on it was Reserve
@@ -213,11 +221,26 @@ class Decider {
       return done(Change::undone, std::move(g), Snag::none);
     }
     GlueUp g = before->second;
+    g.pressed_at = at_;
     if (in_chain_of_another(g)) return no(AlreadyReserved{floor_.chain.at(g.build).at(g.step)});
+    for (const Held& h : g.held) {
+      if (!floor_.kind(h.kind)) return no(NoSuch{Thing::gear_kind, h.kind.value});
+    }
+    if (g.progress == Progress::reserved &&
+        now->progress != Progress::open) {  // a place that may have passed or been lost
+      if (g.times.open_begin + kStartGrace <= at_)
+        return no(BadTime{g.times.open_begin, at_ - kStartGrace, kNever});
+      const auto query = query_again(floor_, g, at_);
+      if (!query) return no(query.error());
+      if (query->waits_for && query->waits_for->until > g.times.stage_begin) {
+        return no(DoesNotFit{{{g.times.held(), *query->waits_for}}, std::nullopt});
+      }
+    }
     if (running(g) && g.times.release_end <= at_) hold_on(floor_, g, at_);
     auto events = change(floor_, Change::undone, g, Snag::other_overran);
     // Bringing it back may take gear that somebody has taken since: nobody's promise is broken for an undo.
-    if (!events || events->size() > 1) return no(taken_since(g));
+    if (!events) return no(taken_since(g));
+    if (events->size() > 1) return no(would_displace(g, *events));
     return std::move(*events);
   }
 
@@ -226,11 +249,13 @@ class Decider {
     if (!kind) return no(NoSuch{Thing::gear_kind, c.kind.value});
     int loose = floor_.gear.stock(c.kind);  // not in a joint, not out of use already
     for (const HeldBy& h : floor_.gear.holders(c.kind, {at_, at_ + Seconds{1}})) {
-      const GlueUp* g = h.holder.what == Holder::What::glue_up ? floor_.glue_up(GlueUpId{h.holder.id}) : nullptr;
+      const GlueUp* g =
+          h.holder.what == Holder::What::glue_up ? floor_.glue_up(GlueUpId{h.holder.id}) : nullptr;
       if (!g || running(*g)) loose -= h.count;
     }
     if (c.count < 1 || c.count > loose) return no(BadCount{c.count, 1, loose});
-    const Outage o{OutageId{floor_.last_outage + 1}, c.kind, c.count, {at_, at_ + kMaxClaim}, c.reason};
+    const Outage o{
+        OutageId{floor_.last_outage + 1}, c.kind, c.count, {at_, at_ + kMaxClaim}, c.reason};
     auto events = take_out(floor_, o);
     if (!events) return no(BadCount{c.count, 1, 0});
     return std::move(*events);
@@ -240,17 +265,22 @@ class Decider {
     if (!floor_.kind(c.kind)) return no(NoSuch{Thing::gear_kind, c.kind.value});
     int broken = 0;
     for (const auto& [id, o] : floor_.outages) {
-      if (o.kind == c.kind) broken += o.count;
+      if (o.kind == c.kind && o.span.end > at_) broken += o.count;
     }
     if (c.count < 1 || c.count > broken) return no(BadCount{c.count, 1, broken});
     std::vector<Event> events;
     int left = c.count;
     for (const auto& [id, o] : floor_.outages) {
-      if (o.kind != c.kind || left == 0) continue;
-      Outage after = o;
-      after.count -= std::min(left, o.count);
-      left -= std::min(left, o.count);
-      events.push_back(OutageChanged{after});
+      if (o.kind != c.kind || o.span.end <= at_ || left == 0) continue;
+      Outage ended = o;
+      ended.span.end = at_;
+      events.push_back(OutageChanged{ended});
+      const int still = o.count - std::min(left, o.count);
+      left -= o.count - still;
+      if (still > 0) {
+        const OutageId rest{floor_.last_outage + 1};
+        events.push_back(OutageChanged{{rest, o.kind, still, {at_, at_ + kMaxClaim}, o.reason}});
+      }
     }
     return events;
   }
@@ -261,7 +291,8 @@ class Decider {
     if (c.count < 0 || c.count > kMost) return no(BadCount{c.count, 0, kMost});
     const Span from_now{at_, kNever};
     if (floor_.gear.peak(c.kind, from_now).level > c.count) {
-      return no(BelowClaims{c.kind, c.count, floor_.gear.holders(c.kind, from_now)});
+      constexpr std::size_t kTold = 16;
+      return no(BelowClaims{c.kind, c.count, floor_.gear.holders(c.kind, from_now, kTold)});
     }
     return std::vector<Event>{StockSet{c.kind, c.count, at_}};
   }
@@ -279,12 +310,11 @@ class Decider {
   Answer on(const Tick&) const { return std::vector<Event>{}; }
 
  private:
-  std::size_t live_count() const { return floor_.due.size(); }
-
   Result<const GlueUp*, Refusal> find(GlueUpId id, std::initializer_list<Progress> wanted) const {
     const GlueUp* g = floor_.glue_up(id);
     if (!g) return no(NoSuch{Thing::glue_up, id.value});
-    if (std::find(wanted.begin(), wanted.end(), g->progress) == wanted.end()) return no(WrongProgress{id, g->progress});
+    if (std::find(wanted.begin(), wanted.end(), g->progress) == wanted.end())
+      return no(WrongProgress{id, g->progress});
     return g;
   }
 
@@ -313,11 +343,34 @@ class Decider {
   }
 
   bool in_chain_of_another(const GlueUp& g) const {
-    if (!g.build || g.progress == Progress::cancelled || g.progress == Progress::spoiled) return false;
+    if (!g.build || g.progress == Progress::cancelled || g.progress == Progress::spoiled)
+      return false;
     const auto chain = floor_.chain.find(g.build);
     if (chain == floor_.chain.end()) return false;
     const auto at = chain->second.find(g.step);
     return at != chain->second.end() && at->second != g.id;
+  }
+
+  // The builder's own glue-up whose glue is wet at this moment.
+  const GlueUp* wet_now(BuilderId builder) const {
+    for (const auto& [when, id] : floor_.due) {
+      const GlueUp& g = floor_.glue_ups.at(id);
+      if (g.builder == builder && g.progress == Progress::open) return &g;
+    }
+    return nullptr;
+  }
+
+  // What an undo would take away from others: gear, or the place of a later step.
+  Refusal would_displace(const GlueUp& g, const std::vector<Event>& events) const {
+    Refusal no_gear = taken_since(g);
+    DoesNotFit& out = std::get<DoesNotFit>(no_gear);
+    for (const Event& e : events) {
+      const auto* c = std::get_if<GlueUpChanged>(&e);
+      if (c && c->after.id != g.id && c->after.snag == Snag::earlier_step) {
+        out.why.push_back({c->after.times.held(), NotReadyYet{g.id, g.times.ready_at}});
+      }
+    }
+    return no_gear;
   }
 
   Refusal taken_since(const GlueUp& g) const {
@@ -325,7 +378,8 @@ class Decider {
     for (const Claim& c : claims_of(g)) {
       const int free = floor_.gear.free_over(c.kind, c.span, Holder::of(g.id));
       if (free >= c.count) continue;
-      GearShort s{.kinds = {c.kind}, .wanted = c.count, .free = free, .owned = floor_.gear.stock(c.kind)};
+      GearShort s{
+          .kinds = {c.kind}, .wanted = c.count, .free = free, .owned = floor_.gear.stock(c.kind)};
       if (const GearKind* k = floor_.kind(c.kind)) s.need.gear_class = k->gear_class;
       s.need.count = c.count;
       for (const HeldBy& h : floor_.gear.holders(c.kind, c.span)) {
@@ -337,6 +391,7 @@ class Decider {
   }
 
   Answer done(Change what, GlueUp g, Snag snag_of_others) const {
+    g.pressed_at = at_;
     auto events = change(floor_, what, g, snag_of_others);
     if (!events) return no(taken_since(g));
     return std::move(*events);
@@ -350,7 +405,8 @@ class Decider {
 
 Result<std::vector<Event>, Refusal> decide(const Floor& floor, const Stamped& command) {
   const Decider decider{floor, command.at};
-  if (!floor.shop && !std::holds_alternative<LoadShop>(command.body) && !std::holds_alternative<Tick>(command.body)) {
+  if (!floor.shop && !std::holds_alternative<LoadShop>(command.body) &&
+      !std::holds_alternative<Tick>(command.body)) {
     return no(NoSuch{Thing::shop, 0});
   }
   return std::visit([&](const auto& body) { return decider.on(body); }, command.body);

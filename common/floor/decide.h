@@ -15,7 +15,8 @@
 
 namespace squeezeout {
 
-[[nodiscard]] Result<std::vector<Event>, Refusal> decide(const Floor& floor, const Stamped& command);
+[[nodiscard]] Result<std::vector<Event>, Refusal> decide(const Floor& floor,
+                                                         const Stamped& command);
 
 // What time alone has made true by `at`, the first thing that is due: claims of clamps that are still on grow, what was not
 // started gives way, waits end. Empty when nothing is due; apply and ask again until then.

@@ -10,7 +10,16 @@
 namespace squeezeout {
 
 enum class Change {
-  reserved, moved, cancelled, started, clamps_on, clamps_off, scraped, late, spoiled, undone,
+  reserved,
+  moved,
+  cancelled,
+  started,
+  clamps_on,
+  clamps_off,
+  scraped,
+  late,
+  spoiled,
+  undone,
   overran,    // the plan's end passed and no press came: the claim was made longer
   displaced,  // a fact took its place away
   finished,   // its wait is over and nothing is left to be done on it
@@ -26,7 +35,7 @@ struct GlueUpChanged {
   GlueUp after;
 };
 struct OutageChanged {
-  Outage after;  // an empty span: it is over and gone
+  Outage after;  // its end in the past: mended, kept for the record
 };
 struct StockSet {
   GearKindId kind;

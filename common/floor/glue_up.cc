@@ -5,8 +5,9 @@
 namespace squeezeout {
 
 std::string_view to_string(Phase p) {
-  static constexpr std::array<std::string_view, kPhases> kWords{"planned", "stage", "open",    "clamped",   "release",  "waiting",
-                                                                "ready",   "done",  "spoiled", "cancelled", "displaced"};
+  static constexpr std::array<std::string_view, kPhases> kWords{
+      "planned", "stage", "open",    "clamped",   "release",  "waiting",
+      "ready",   "done",  "spoiled", "cancelled", "displaced"};
   return kWords.at(static_cast<std::size_t>(p));
 }
 
@@ -36,7 +37,9 @@ bool over_time(const GlueUp& g, Instant now) {
   return g.progress == Progress::clamped && (g.overruns > 0 || now > g.times.release_end);
 }
 
-bool running(const GlueUp& g) { return g.progress == Progress::open || g.progress == Progress::clamped; }
+bool running(const GlueUp& g) {
+  return g.progress == Progress::open || g.progress == Progress::clamped;
+}
 
 bool live(const GlueUp& g) {
   return running(g) || g.progress == Progress::reserved || g.progress == Progress::waiting ||
@@ -45,8 +48,9 @@ bool live(const GlueUp& g) {
 
 std::vector<Claim> claims_of(const GlueUp& g) {
   if (g.progress == Progress::cancelled || g.progress == Progress::displaced) return {};
-  const Instant end = g.progress == Progress::spoiled && !g.off_at ? g.ended_at.value_or(g.times.release_end)
-                                                                    : g.off_at.value_or(g.times.release_end);
+  const Instant end = g.progress == Progress::spoiled && !g.off_at
+                          ? g.ended_at.value_or(g.times.release_end)
+                          : g.off_at.value_or(g.times.release_end);
   std::vector<Claim> out;
   for (const Held& h : g.held) out.push_back({h.kind, h.count, {g.times.stage_begin, end}});
   return out;

@@ -15,10 +15,10 @@ namespace squeezeout {
 
 // What has happened. "stage" and "ready" are not facts but the clock's view of a state: see phase_at().
 enum class Progress {
-  reserved,   // gear is promised
-  open,       // Start was pressed: the glue is wet
-  clamped,    // clamps are on
-  waiting,    // clamps are off, gear is free; not yet to be worked, or ready and not yet worked
+  reserved,  // gear is promised
+  open,      // Start was pressed: the glue is wet
+  clamped,   // clamps are on
+  waiting,   // clamps are off, gear is free; not yet to be worked, or ready and not yet worked
   done,
   spoiled,
   cancelled,
@@ -27,12 +27,24 @@ enum class Progress {
 inline constexpr int kProgresses = 8;
 
 // What a person sees at an instant.
-enum class Phase { planned, stage, open, clamped, release, waiting, ready, done, spoiled, cancelled, displaced };
+enum class Phase {
+  planned,
+  stage,
+  open,
+  clamped,
+  release,
+  waiting,
+  ready,
+  done,
+  spoiled,
+  cancelled,
+  displaced
+};
 inline constexpr int kPhases = 11;
 std::string_view to_string(Phase p);  // the glossary's word
 
-enum class Snag { none, gear_broken, other_overran, not_started, stock_cut, earlier_step, started_over };
-inline constexpr int kSnags = 7;
+enum class Snag { none, gear_broken, other_overran, not_started, earlier_step, started_over };
+inline constexpr int kSnags = 6;
 
 struct GlueUp {
   GlueUpId id;
@@ -43,17 +55,20 @@ struct GlueUp {
   BenchId bench;
   SheetId sheet;  // 0: without glue
   Progress progress = Progress::reserved;
-  Demand demand;            // lengths as computed when last planned
-  std::vector<Held> held;   // gear, while it is held or promised
+  Demand demand;           // lengths as computed when last planned
+  std::vector<Held> held;  // gear, while it is held or promised
   PhaseTimes times, promised;
   Instant reserved_at{};
+  Instant pressed_at{};       // the last press on it: undo is open for a while from here
   Seconds waited_for_gear{};  // how much later than with unlimited gear the promised start is
-  std::optional<Instant> started_at, clamped_at, off_at, ended_at;  // facts; ended: done, spoiled or cancelled
-  bool off_early = false;     // clamps came off, or work began, before the sheet's time, knowingly
+  std::optional<Instant> started_at, clamped_at, off_at,
+      ended_at;            // facts; ended: done, spoiled or cancelled
+  bool off_early = false;  // clamps came off, or work began, before the sheet's time, knowingly
   bool outside_hours = false;
-  int overruns = 0;           // times that the plan's end passed with the clamps still on
+  int overruns = 0;  // times that the plan's end passed with the clamps still on
   Snag snag = Snag::none;
-  GlueUpId snag_by;           // who took its place
+  GlueUpId snag_by;  // who took its place
+  std::string note;  // what the builder said when it was spoiled
   friend bool operator==(const GlueUp&, const GlueUp&) = default;
 };
 
@@ -70,7 +85,7 @@ struct GlueUp {
 // "Off about": the least dwell ends here.
 [[nodiscard]] Instant off_from(const GlueUp& g);
 
-// Gear that is out of use, as a claim.
+// Gear that is out of use, as a claim. One that was mended has ended and stays on record.
 struct Outage {
   OutageId id;
   GearKindId kind;

@@ -28,26 +28,27 @@ bool make_room(const Floor& f, Holder own, const Claim& claim, GivesWay reason, 
   const std::vector<HeldBy> holders = f.gear.holders(claim.kind, span);
   Usage usage;
   for (const HeldBy& h : holders) {
-    const bool gone = h.holder == own || (h.holder.what == Holder::What::glue_up && victims.contains(GlueUpId{h.holder.id}));
+    const bool gone = h.holder == own || (h.holder.what == Holder::What::glue_up &&
+                                          victims.contains(GlueUpId{h.holder.id}));
     if (!gone) usage.add(h.span, h.count);
   }
-  while (usage.peak(span, {}).level > stock - claim.count) {
-    const GlueUp* latest = nullptr;
-    const HeldBy* held = nullptr;
-    for (const HeldBy& h : holders) {
-      const GlueUp* g = reserved_holder(f, h);
-      if (!g || h.holder == own || victims.contains(g->id)) continue;
-      if (usage.peak(h.span.intersect(span), {}).level <= stock - claim.count) continue;
-      if (!latest || std::pair{g->times.stage_begin, g->id} > std::pair{latest->times.stage_begin, latest->id}) {
-        latest = g;
-        held = &h;
-      }
-    }
-    if (!latest) return false;
-    victims.emplace(latest->id, reason);
-    usage.add(held->span, -held->count);
+  std::vector<std::pair<const GlueUp*, HeldBy>> reserved;
+  for (const HeldBy& h : holders) {
+    const GlueUp* g = reserved_holder(f, h);
+    if (g && h.holder != own && !victims.contains(g->id)) reserved.emplace_back(g, h);
   }
-  return true;
+  std::sort(reserved.begin(), reserved.end(), [](const auto& a, const auto& b) {
+    return std::pair{a.first->times.stage_begin, a.first->id} >
+           std::pair{b.first->times.stage_begin, b.first->id};
+  });
+  // Each one that goes only lowers the levels, so one that is not in the way now will not be later.
+  const int most = stock - claim.count;
+  for (const auto& [g, h] : reserved) {
+    if (usage.peak(h.span.intersect(span), {}).level <= most) continue;
+    victims.emplace(g->id, reason);
+    usage.add(h.span, -h.count);
+  }
+  return usage.peak(span, {}).level <= most;
 }
 
 // The later steps of a build that can no longer start when they should, once `g` is as given and those in `victims` are gone.
@@ -55,7 +56,8 @@ void later_steps(const Floor& f, const GlueUp& g, Victims& victims) {
   if (!g.build) return;
   const auto chain = f.chain.find(g.build);
   if (chain == f.chain.end()) return;
-  bool broken = g.progress == Progress::displaced || g.progress == Progress::cancelled || g.progress == Progress::spoiled;
+  bool broken = g.progress == Progress::displaced || g.progress == Progress::cancelled ||
+                g.progress == Progress::spoiled;
   for (auto it = chain->second.upper_bound(g.step); it != chain->second.end(); ++it) {
     const GlueUp& later = f.glue_ups.at(it->second);
     if (later.progress != Progress::reserved) return;
@@ -65,7 +67,7 @@ void later_steps(const Floor& f, const GlueUp& g, Victims& victims) {
   }
 }
 
-std::vector<Event> displaced(const Floor& f, Victims victims) {
+std::vector<Event> displaced(const Floor& f, Victims victims, GlueUpId except) {
   for (const GlueUpId id : [&] {
          std::vector<GlueUpId> first;
          for (const auto& [victim, reason] : victims) first.push_back(victim);
@@ -75,6 +77,7 @@ std::vector<Event> displaced(const Floor& f, Victims victims) {
     gone.progress = Progress::displaced;
     later_steps(f, gone, victims);
   }
+  victims.erase(except);  // it is the one that changes
   std::vector<Event> events;
   for (const auto& [id, reason] : victims) {
     GlueUp g = f.glue_ups.at(id);
@@ -104,14 +107,16 @@ Instant release_for(const Floor& f, const GlueUp& g, Instant from) {
 
 }  // namespace
 
-std::optional<std::vector<Event>> change(const Floor& floor, Change what, GlueUp after, Snag snag_of_others) {
+std::optional<std::vector<Event>> change(const Floor& floor, Change what, GlueUp after,
+                                         Snag snag_of_others) {
   Victims victims;
   for (const Claim& c : claims_of(after)) {
     if (c.span.empty()) continue;
-    if (!make_room(floor, Holder::of(after.id), c, {snag_of_others, after.id}, victims)) return std::nullopt;
+    if (!make_room(floor, Holder::of(after.id), c, {snag_of_others, after.id}, victims))
+      return std::nullopt;
   }
   later_steps(floor, after, victims);
-  std::vector<Event> events = displaced(floor, std::move(victims));
+  std::vector<Event> events = displaced(floor, std::move(victims), after.id);
   events.push_back(GlueUpChanged{what, std::move(after)});
   return events;
 }
@@ -119,22 +124,26 @@ std::optional<std::vector<Event>> change(const Floor& floor, Change what, GlueUp
 std::optional<std::vector<Event>> take_out(const Floor& floor, const Outage& outage) {
   Victims victims;
   const Claim claim{outage.kind, outage.count, outage.span};
-  if (!make_room(floor, Holder::of(outage.id), claim, {Snag::gear_broken, {}}, victims)) return std::nullopt;
-  std::vector<Event> events = displaced(floor, std::move(victims));
+  if (!make_room(floor, Holder::of(outage.id), claim, {Snag::gear_broken, {}}, victims))
+    return std::nullopt;
+  std::vector<Event> events = displaced(floor, std::move(victims), {});
   events.push_back(OutageChanged{outage});
   return events;
 }
 
 void plan_release(const Floor& floor, GlueUp& g, Instant from) {
-  g.times.release_begin = release_for(floor, g, std::max(off_from(g), from));
-  g.times.release_end = g.times.release_begin + g.demand.release;
+  const Instant longest = g.times.stage_begin + kMaxClaim;
+  g.times.release_begin = std::min(release_for(floor, g, std::max(off_from(g), from)), longest);
+  g.times.release_end = std::min(g.times.release_begin + g.demand.release, longest);
   g.times.ready_at = std::max(g.times.release_end, g.times.clamped_begin + g.demand.wait);
 }
 
 void hold_on(const Floor& floor, GlueUp& g, Instant at) {
   ++g.overruns;
-  g.times.release_end = release_for(floor, g, at + kOverrunStep - g.demand.release) + g.demand.release;
-  g.times.release_end = std::max(g.times.release_end, at + kOverrunStep);
+  const Seconds step = std::min<Seconds>(kOverrunStep * g.overruns, std::chrono::hours{24});
+  const Instant release_end =
+      release_for(floor, g, at + step - g.demand.release) + g.demand.release;
+  g.times.release_end = std::min(std::max(release_end, at + step), g.times.stage_begin + kMaxClaim);
   g.times.ready_at = std::max(g.times.release_end, g.times.clamped_begin + g.demand.wait);
 }
 

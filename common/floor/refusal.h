@@ -14,26 +14,59 @@ namespace squeezeout {
 enum class Thing { shop, bench, builder, gear_kind, sheet, recipe, build, glue_up, outage };
 inline constexpr int kThings = 9;
 
-struct NoSuch { Thing what = Thing::shop; std::uint32_t id = 0; };
-struct DoesNotFit {                   // this start cannot be had
-  std::vector<Hindrance> why;
-  std::optional<Slot> next;           // the earliest that can
+struct NoSuch {
+  Thing what = Thing::shop;
+  std::uint32_t id = 0;
 };
-struct NotPossible { Unfit why; };    // no start helps: too cold, glue too quick, glue not in the recipe
-struct WrongProgress { GlueUpId glue_up; Progress is = Progress::reserved; };  // e.g. clamps off before clamps on
-struct TooEarly { GlueUpId glue_up; Instant from{}; };                         // can be overridden knowingly
-struct BadTime { Instant given{}, least{}, most{}; };                          // a fact's time outside what can be
-struct BadCount { int given = 0, least = 0, most = 0; };
-struct AlreadyReserved { GlueUpId glue_up; };  // this step of the build has its glue-up
-struct StepMissing { BuildId build; int step = 0; };  // an earlier step of the chain is not reserved yet
-struct BelowClaims { GearKindId kind; int wanted = 0; std::vector<HeldBy> clashes; };  // stock cut below what is promised
-struct NothingToUndo { GlueUpId glue_up; };
-struct Mistake { std::string where, what, mend; };
-struct BadShop { std::vector<Mistake> mistakes; };  // or a shop that drops what is in use
-struct BadText { std::string field; };
-struct TooMany { Thing what = Thing::glue_up; int most = 0; };
+struct DoesNotFit {  // this start cannot be had
+  std::vector<Hindrance> why;
+  std::optional<Slot> next;  // the earliest that can
+};
+struct NotPossible {
+  Unfit why;
+};  // no start helps: too cold, glue too quick, glue not in the recipe
+struct WrongProgress {
+  GlueUpId glue_up;
+  Progress is = Progress::reserved;
+};  // e.g. clamps off before clamps on
+struct TooEarly {
+  GlueUpId glue_up;
+  Instant from{};
+};  // can be overridden knowingly
+struct BadTime {
+  Instant given{}, least{}, most{};
+};  // a fact's time outside what can be
+struct BadCount {
+  int given = 0, least = 0, most = 0;
+};
+struct AlreadyReserved {
+  GlueUpId glue_up;
+};  // this step of the build has its glue-up
+struct StepMissing {
+  BuildId build;
+  int step = 0;
+};  // an earlier step of the chain is not reserved yet
+struct BelowClaims {
+  GearKindId kind;
+  int wanted = 0;
+  std::vector<HeldBy> clashes;
+};  // stock cut below what is promised
+struct NothingToUndo {
+  GlueUpId glue_up;
+};
+struct Mistake {
+  std::string where, what, mend;
+};
+struct BadShop {
+  std::vector<Mistake> mistakes;
+};  // or a shop that drops what is in use
+struct TooMany {
+  Thing what = Thing::glue_up;
+  int most = 0;
+};
 
-using Refusal = std::variant<NoSuch, DoesNotFit, NotPossible, WrongProgress, TooEarly, BadTime, BadCount, AlreadyReserved,
-                             StepMissing, BelowClaims, NothingToUndo, BadShop, BadText, TooMany>;
+using Refusal =
+    std::variant<NoSuch, DoesNotFit, NotPossible, WrongProgress, TooEarly, BadTime, BadCount,
+                 AlreadyReserved, StepMissing, BelowClaims, NothingToUndo, BadShop, TooMany>;
 
 }  // namespace squeezeout

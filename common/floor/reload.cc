@@ -10,9 +10,9 @@ namespace {
 
 // Gives the new list's keys their old ids, or new ones above all; sorts by id; answers which file id became which.
 template <class T, class TheId>
-std::map<TheId, TheId> keep_ids(std::vector<T>& fresh, const std::vector<T>* old) {
+std::map<TheId, TheId> keep_ids(std::vector<T>& fresh, const std::vector<T>* old,
+                                std::uint32_t last = 0) {
   std::map<std::string, TheId> known;
-  std::uint32_t last = 0;
   if (old) {
     for (const T& t : *old) {
       known[t.key] = t.id;
@@ -31,13 +31,31 @@ std::map<TheId, TheId> keep_ids(std::vector<T>& fresh, const std::vector<T>* old
 }
 
 template <class T, class TheId>
-void require(const std::vector<T>& old, const std::vector<T>& fresh, const std::set<TheId>& used, const char* what,
-             std::vector<Mistake>& mistakes) {
+void require(const std::vector<T>& old, const std::vector<T>& fresh, const std::set<TheId>& used,
+             const char* what, std::vector<Mistake>& mistakes) {
   for (const T& t : old) {
-    const bool kept = std::any_of(fresh.begin(), fresh.end(), [&](const T& n) { return n.key == t.key; });
+    const bool kept =
+        std::any_of(fresh.begin(), fresh.end(), [&](const T& n) { return n.key == t.key; });
     if (!kept && used.contains(t.id)) {
-      mistakes.push_back({std::string{what} + " \"" + t.key + "\"", "is missing, but glue-ups on record use it",
+      mistakes.push_back({std::string{what} + " \"" + t.key + "\"",
+                          "is missing, but glue-ups on record use it",
                           "put it back into the file; a stock of 0 takes gear out of use"});
+    }
+  }
+}
+
+// A step that has its glue-up keeps its place in the chain.
+void keep_chains(const Floor& floor, const Shop& shop, std::vector<Mistake>& mistakes) {
+  for (const Build& build : shop.builds) {
+    const auto chain = floor.chain.find(build.id);
+    if (chain == floor.chain.end()) continue;
+    for (const auto& [step, glue_up] : chain->second) {
+      const auto at = static_cast<std::size_t>(step);
+      if (at < build.steps.size() && build.steps[at] == floor.glue_ups.at(glue_up).recipe) continue;
+      const Recipe* was = floor.recipe(floor.glue_ups.at(glue_up).recipe);
+      mistakes.push_back({"build \"" + build.key + "\", step " + std::to_string(step + 1),
+                          "is another recipe than its glue-up on record",
+                          "put \"" + (was ? was->key : "?") + "\" back there"});
     }
   }
 }
@@ -49,12 +67,15 @@ Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& given
   const Shop* old = floor.shop ? &*floor.shop : nullptr;
   std::vector<Mistake> mistakes;
   if (!Zone::find(shop.zone)) {
-    mistakes.push_back({"zone", "\"" + shop.zone + "\" is no IANA time zone", "use a name such as \"Europe/Dublin\""});
+    mistakes.push_back({"zone", "\"" + shop.zone + "\" is no IANA time zone",
+                        "use a name such as \"Europe/Dublin\""});
   }
 
   const auto benches = keep_ids<Bench, BenchId>(shop.benches, old ? &old->benches : nullptr);
   const auto builders = keep_ids<Builder, BuilderId>(shop.builders, old ? &old->builders : nullptr);
-  keep_ids<GearKind, GearKindId>(shop.gear, old ? &old->gear : nullptr);
+  // A kind's number is never given twice: the ledger knows the claims of those that are gone.
+  keep_ids<GearKind, GearKindId>(shop.gear, old ? &old->gear : nullptr,
+                                 floor.stock.empty() ? 0 : floor.stock.rbegin()->first.value);
   const auto sheets = keep_ids<AdhesiveSheet, SheetId>(shop.sheets, old ? &old->sheets : nullptr);
   const auto recipes = keep_ids<Recipe, RecipeId>(shop.recipes, old ? &old->recipes : nullptr);
   keep_ids<Build, BuildId>(shop.builds, old ? &old->builds : nullptr);
@@ -82,6 +103,9 @@ Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& given
       used_recipes.insert(g.recipe), used_builds.insert(g.build);
       for (const Held& h : g.held) used_gear.insert(h.kind);
     }
+    for (const auto& [id, g] : floor.before) {
+      for (const Held& h : g.held) used_gear.insert(h.kind);
+    }
     for (const auto& [id, o] : floor.outages) used_gear.insert(o.kind);
     require(old->benches, shop.benches, used_benches, "bench", mistakes);
     require(old->builders, shop.builders, used_builders, "builder", mistakes);
@@ -89,16 +113,29 @@ Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& given
     require(old->sheets, shop.sheets, used_sheets, "adhesive", mistakes);
     require(old->recipes, shop.recipes, used_recipes, "recipe", mistakes);
     require(old->builds, shop.builds, used_builds, "build", mistakes);
+    keep_chains(floor, shop, mistakes);
   }
   if (!mistakes.empty()) return Unexpected{Refusal{BadShop{std::move(mistakes)}}};
 
+  // What was counted at a bench stays, unless the file's own count has changed since.
+  std::vector<Event> counted;
   for (const GearKind& k : shop.gear) {
+    int stock = k.stock;
+    const GearKind* before = floor.kind(k.id);
+    if (before && before->stock == k.stock && floor.gear.stock(k.id) != k.stock) {
+      stock = floor.gear.stock(k.id);
+      counted.push_back(StockSet{k.id, stock, at});
+    }
+    constexpr std::size_t kMost = 16;
     const Span from_now{at, kNever};
-    if (floor.gear.peak(k.id, from_now).level > k.stock) {
-      return Unexpected{Refusal{BelowClaims{k.id, k.stock, floor.gear.holders(k.id, from_now)}}};
+    if (floor.gear.peak(k.id, from_now).level > stock) {
+      return Unexpected{
+          Refusal{BelowClaims{k.id, stock, floor.gear.holders(k.id, from_now, kMost)}}};
     }
   }
-  return std::vector<Event>{ShopLoaded{std::move(shop), at}};
+  std::vector<Event> events{ShopLoaded{std::move(shop), at}};
+  events.insert(events.end(), counted.begin(), counted.end());
+  return events;
 }
 
 }  // namespace squeezeout

@@ -7,6 +7,7 @@
 
 namespace squeezeout {
 
-[[nodiscard]] Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& shop, Instant at);
+[[nodiscard]] Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& shop,
+                                                         Instant at);
 
 }  // namespace squeezeout

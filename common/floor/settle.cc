@@ -29,8 +29,9 @@ std::vector<Event> due_now(const Floor& floor, GlueUp g, Instant at) {
     case Progress::clamped:
       if (at - g.times.stage_begin > kForgotten) {
         g.progress = Progress::waiting;
-        g.off_at = at;
-        g.times.release_end = g.times.ready_at = at;
+        g.off_at = std::min(at, g.times.stage_begin + kMaxClaim);
+        g.times.clamped_begin = std::min(g.times.clamped_begin, *g.off_at);
+        g.times.release_begin = g.times.release_end = g.times.ready_at = *g.off_at;
         return changed(floor, Change::clamps_off, std::move(g), Snag::none);
       }
       if (g.progress == Progress::open) {
@@ -62,13 +63,15 @@ std::vector<Event> settle(const Floor& floor, Instant at) {
   if (floor.due.empty() || floor.due.begin()->first > at) return {};
   // Of several that are due at one instant, the lowest id.
   const auto [first, last] = floor.due.equal_range(floor.due.begin()->first);
-  const auto lowest = std::min_element(first, last, [](const auto& a, const auto& b) { return a.second < b.second; });
+  const auto lowest = std::min_element(
+      first, last, [](const auto& a, const auto& b) { return a.second < b.second; });
   return due_now(floor, floor.glue_ups.at(lowest->second), at);
 }
 
 Step step(Floor& floor, const Stamped& command) {
   Step out{{}, std::vector<Event>{}};
-  for (std::vector<Event> due = settle(floor, command.at); !due.empty(); due = settle(floor, command.at)) {
+  for (std::vector<Event> due = settle(floor, command.at); !due.empty();
+       due = settle(floor, command.at)) {
     for (Event& e : due) {
       squeezeout::apply(floor, e);
       out.settled.push_back(std::move(e));

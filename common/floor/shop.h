@@ -29,10 +29,10 @@ struct Builder {
 
 struct Build {
   BuildId id;
-  std::string key, name;         // "No. 14", a person reads it
+  std::string key, name;  // "No. 14", a person reads it
   BuilderId builder;
-  std::vector<RecipeId> steps;   // the chain, first glue-up first
-  int done_before = 0;           // steps finished before the shop used squeezeout
+  std::vector<RecipeId> steps;  // the chain, first glue-up first
+  int done_before = 0;          // steps finished before the shop used squeezeout
   std::optional<Instant> due;
   friend bool operator==(const Build&, const Build&) = default;
 };

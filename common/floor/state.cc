@@ -7,7 +7,8 @@ namespace {
 
 template <class T, class TheId>
 const T* by_id(const std::vector<T>& things, TheId id) {
-  const auto it = std::lower_bound(things.begin(), things.end(), id, [](const T& t, TheId i) { return t.id < i; });
+  const auto it = std::lower_bound(things.begin(), things.end(), id,
+                                   [](const T& t, TheId i) { return t.id < i; });
   return it != things.end() && it->id == id ? &*it : nullptr;
 }
 
@@ -19,8 +20,12 @@ const GlueUp* Floor::glue_up(GlueUpId id) const {
 }
 const GearKind* Floor::kind(GearKindId id) const { return shop ? by_id(shop->gear, id) : nullptr; }
 const Recipe* Floor::recipe(RecipeId id) const { return shop ? by_id(shop->recipes, id) : nullptr; }
-const AdhesiveSheet* Floor::sheet(SheetId id) const { return shop ? by_id(shop->sheets, id) : nullptr; }
-const Builder* Floor::builder(BuilderId id) const { return shop ? by_id(shop->builders, id) : nullptr; }
+const AdhesiveSheet* Floor::sheet(SheetId id) const {
+  return shop ? by_id(shop->sheets, id) : nullptr;
+}
+const Builder* Floor::builder(BuilderId id) const {
+  return shop ? by_id(shop->builders, id) : nullptr;
+}
 const Bench* Floor::bench(BenchId id) const { return shop ? by_id(shop->benches, id) : nullptr; }
 const Build* Floor::build(BuildId id) const { return shop ? by_id(shop->builds, id) : nullptr; }
 

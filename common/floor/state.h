@@ -17,18 +17,22 @@ namespace squeezeout {
 
 struct Floor {
   std::optional<Shop> shop;
-  std::map<GlueUpId, GlueUp> glue_ups;   // all, also those that are over
-  std::map<GlueUpId, GlueUp> before;     // the record before the last press: what undo brings back
-  std::map<OutageId, Outage> outages;    // those that are on
-  std::map<GearKindId, StockSet> stock;  // pieces owned of each kind, and since when: the shop file's, until set at a bench
+  std::map<GlueUpId, GlueUp> glue_ups;  // all, also those that are over
+  std::map<GlueUpId, GlueUp> before;    // the record before the last press: what undo brings back
+  std::map<OutageId, Outage> outages;   // those that are on, and those that ended
+  std::map<GearKindId, StockSet>
+      stock;  // pieces owned of each kind, and since when: the shop file's, until set at a bench
   ClimateRead climate{};
   std::uint32_t last_glue_up = 0, last_outage = 0;
 
   // Kept by apply() from the records above.
   GearLedger gear;  // stock and claims
   BuilderLedger builders;
-  std::map<BuildId, std::map<int, GlueUpId>> chain;  // build -> step -> its glue-up that is not cancelled or spoiled
-  std::multimap<Instant, GlueUpId> due;              // when a live one next needs a look without a press: see settle()
+  std::size_t live_count = 0;  // of glue-ups that are not over
+  std::map<BuildId, std::map<int, GlueUpId>>
+      chain;  // build -> step -> its glue-up that is not cancelled or spoiled
+  std::multimap<Instant, GlueUpId>
+      due;  // when a live one next needs a look without a press: see settle()
   std::optional<Zone> zone;
 
   // Look-ups. The pointer is null when there is no such thing.
@@ -44,11 +48,16 @@ struct Floor {
 };
 
 inline constexpr std::size_t kMaxLiveGlueUps = 20'000;
-inline constexpr Seconds kStartGrace = Minutes{15};    // reserved and not started this long after its time: displaced
-inline constexpr Seconds kOverrunStep = Minutes{5};    // clamps still on past the plan: the claim grows by at least this
-inline constexpr Seconds kOpenStep = Minutes{1};       // glue still wet past the plan: the open phase grows by this, each time by one more
-inline constexpr Seconds kAskSlack = Minutes{2};       // a start asked for may lie this far back: people read before they press
-inline constexpr std::size_t kMaxBefore = 1'024;       // records kept for undo beside those of live glue-ups
+inline constexpr Seconds kStartGrace =
+    Minutes{15};  // reserved and not started this long after its time: displaced
+inline constexpr Seconds kOverrunStep =
+    Minutes{5};  // clamps still on past the plan: the claim grows by at least this
+inline constexpr Seconds kOpenStep = Minutes{
+    1};  // glue still wet past the plan: the open phase grows by this, each time by one more
+inline constexpr Seconds kAskSlack =
+    Minutes{2};  // a start asked for may lie this far back: people read before they press
+inline constexpr std::size_t kMaxBefore =
+    2'048;  // at least so many of the last presses can be undone
 inline constexpr Seconds kUndoWindow = Minutes{60};
 inline constexpr Seconds kFactBack = std::chrono::hours{24 * 7};  // a fact may be told this late
 

@@ -23,9 +23,9 @@ struct GearKind {
   std::string key;   // "deep-clamp"; a tagged unit's key is "deck/A"
   std::string name;  // "Deep clamp", "Go-bar deck A"
   GearClass gear_class = GearClass::clamp;
-  std::string tag;   // empty: counted
+  std::string tag;    // empty: counted
   std::string style;  // "cam", "spool", "bar", "spring", "bending"...: a need may ask for it
-  int stock = 0;     // pieces owned, working or not
+  int stock = 0;      // pieces owned, working or not
   Millimetre opening, throat, length;
   Newton force;
   std::string screw;    // thread, "Tr12x3"

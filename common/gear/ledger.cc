@@ -70,12 +70,13 @@ int GearLedger::free_over(GearKindId kind, Span span, Holder except) const {
   return std::max(0, stock(kind) - peak(kind, span, except).level);
 }
 
-std::vector<HeldBy> GearLedger::holders(GearKindId kind, Span span) const {
+std::vector<HeldBy> GearLedger::holders(GearKindId kind, Span span, std::size_t most) const {
   std::vector<HeldBy> out;
   const auto it = lanes_.find(kind);
   if (it == lanes_.end() || span.empty()) return out;
   const auto& by_end = it->second.by_end;
-  for (auto c = by_end.lower_bound({span.begin + Seconds{1}, Instant::min(), {}, 0}); c != by_end.end(); ++c) {
+  for (auto c = by_end.lower_bound({span.begin + Seconds{1}, Instant::min(), {}, 0});
+       c != by_end.end() && out.size() < most; ++c) {
     if (c->begin < span.end) out.push_back({c->holder, c->count, {c->begin, c->end}});
   }
   return out;

@@ -5,6 +5,7 @@
 //   Shape      a claim is (kind, count, span) of one holder; breakage and maintenance are claims too: one invariant
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <set>
 #include <vector>
@@ -53,8 +54,8 @@ class GearLedger {
   // Pieces of the kind that are free over the whole span, counting the claims of `except` as free.
   int free_over(GearKindId kind, Span span, Holder except = {}) const;
   Usage::Peak peak(GearKindId kind, Span span, Holder except = {}) const;
-  // All whose claims of the kind overlap the span, ordered by end.
-  std::vector<HeldBy> holders(GearKindId kind, Span span) const;
+  // Those whose claims of the kind overlap the span, ordered by end; the first `most`.
+  std::vector<HeldBy> holders(GearKindId kind, Span span, std::size_t most = SIZE_MAX) const;
   const Usage& usage(GearKindId kind) const;
   std::size_t size() const { return count_; }
 

@@ -5,7 +5,10 @@
 namespace squeezeout {
 
 Result<Demand, Unfit> demand_of(const Recipe& recipe, const AdhesiveSheet* sheet, Celsius wood) {
-  Demand d{.stage = recipe.stage, .assembly = recipe.assembly, .release = recipe.release, .needs = recipe.needs};
+  Demand d{.stage = recipe.stage,
+           .assembly = recipe.assembly,
+           .release = recipe.release,
+           .needs = recipe.needs};
   if (!sheet) {
     if (!recipe.glues.empty()) return Unexpected{Unfit{GlueNotInRecipe{}}};
     d.dwell = recipe.dwell.value_or(Seconds{0});
@@ -17,7 +20,8 @@ Result<Demand, Unfit> demand_of(const Recipe& recipe, const AdhesiveSheet* sheet
   }
   const auto dwell = dwell_at(*sheet, wood);
   if (!dwell) return Unexpected{Unfit{dwell.error()}};
-  if (recipe.assembly > sheet->open) return Unexpected{Unfit{OpenTooShort{sheet->id, recipe.assembly, sheet->open}}};
+  if (recipe.assembly > sheet->open)
+    return Unexpected{Unfit{OpenTooShort{sheet->id, recipe.assembly, sheet->open}}};
   // A recipe may ask for more than the sheet; the cold may ask for more than both.
   d.dwell = std::max(*dwell, recipe.dwell.value_or(Seconds{0}));
   d.wait = recipe.wait.value_or(sheet->wait);

@@ -15,17 +15,20 @@ namespace squeezeout {
 
 struct Recipe {
   RecipeId id;
-  std::string key, name;         // "bridge-plate", "Bridge plate"
-  std::vector<SheetId> glues;    // which may be used, usual one first; none: a recipe without glue (bending sides)
-  Seconds stage;                 // gear laid out, dry run; attended, gear held
-  Seconds assembly;              // spreading until the last clamp is on; attended
-  Seconds release;               // clamps off; attended, gear held to its end
-  std::optional<Seconds> dwell;  // overrides the sheet's (a recipe without glue must give it)
-  std::optional<Seconds> wait;   // overrides the sheet's
-  std::vector<GearNeed> needs;   // all held from stage to the end of release
-  std::string finish;            // the work that waits for `ready`: "scrape", "level", "string up"; empty: none
+  std::string key, name;  // "bridge-plate", "Bridge plate"
+  std::vector<SheetId>
+      glues;      // which may be used, usual one first; none: a recipe without glue (bending sides)
+  Seconds stage;  // gear laid out, dry run; attended, gear held
+  Seconds assembly;  // spreading until the last clamp is on; attended
+  Seconds release;   // clamps off; attended, gear held to its end
+  std::optional<Seconds>
+      dwell;  // at least this; the sheet may ask for more (a recipe without glue must give it)
+  std::optional<Seconds> wait;  // overrides the sheet's
+  std::vector<GearNeed> needs;  // all held from stage to the end of release
+  std::string
+      finish;  // the work that waits for `ready`: "scrape", "level", "string up"; empty: none
   std::string caution;
-  bool usual = false;            // a tile on the bench screen
+  bool usual = false;  // a tile on the bench screen
   friend bool operator==(const Recipe&, const Recipe&) = default;
 };
 
@@ -51,6 +54,7 @@ using Unfit = std::variant<BelowFloor, OpenTooShort, GlueNotInRecipe>;
 // Lengths and needs of a recipe with one of its glues, at one wood temperature.
 //   sheet   null for a recipe without glue
 //   Refuses BelowFloor, OpenTooShort, GlueNotInRecipe
-[[nodiscard]] Result<Demand, Unfit> demand_of(const Recipe& recipe, const AdhesiveSheet* sheet, Celsius wood);
+[[nodiscard]] Result<Demand, Unfit> demand_of(const Recipe& recipe, const AdhesiveSheet* sheet,
+                                              Celsius wood);
 
 }  // namespace squeezeout

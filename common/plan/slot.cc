@@ -20,7 +20,8 @@ std::vector<const GearKind*> candidates(std::span<const GearKind> kinds, const G
   for (const GearKind& k : kinds) {
     if (good_enough(k, need)) out.push_back(&k);
   }
-  std::sort(out.begin(), out.end(), [](const GearKind* a, const GearKind* b) { return less_capable(*a, *b); });
+  std::sort(out.begin(), out.end(),
+            [](const GearKind* a, const GearKind* b) { return less_capable(*a, *b); });
   return out;
 }
 
@@ -28,12 +29,13 @@ std::vector<const GearKind*> candidates(std::span<const GearKind> kinds, const G
 // another need on to other kinds (an augmenting path), so needs are met together whenever they can be.
 class Assignment {
  public:
-  Assignment(const GearLedger& gear, std::span<const GearKind> kinds, std::span<const GearNeed> needs, Span span,
-             Holder except) {
+  Assignment(const GearLedger& gear, std::span<const GearKind> kinds,
+             std::span<const GearNeed> needs, Span span, Holder except) {
     for (const GearNeed& need : needs) {
       auto& choices = choices_.emplace_back();
       for (const GearKind* k : candidates(kinds, need)) {
-        auto at = std::find_if(lanes_.begin(), lanes_.end(), [&](const Lane& l) { return l.kind == k->id; });
+        auto at = std::find_if(lanes_.begin(), lanes_.end(),
+                               [&](const Lane& l) { return l.kind == k->id; });
         if (at == lanes_.end()) {
           lanes_.push_back({k->id, gear.free_over(k->id, span, except)});
           at = std::prev(lanes_.end());
@@ -110,8 +112,12 @@ class Assignment {
 // Open spans from an instant on, worked out as far as they are asked for.
 class OpenLine {
  public:
-  OpenLine(const SlotView& view, const SlotQuery& query, Instant from)
-      : hours_(view.hours), keep_(query.attended == SlotQuery::Hours::keep), known_(from), limit_(from + kHorizon) {}
+  // Starts are searched up to a horizon after `last`; their releases as far again behind the dwell.
+  OpenLine(const SlotView& view, const SlotQuery& query, Instant from, Instant last)
+      : hours_(view.hours),
+        keep_(query.attended == SlotQuery::Hours::keep),
+        known_(from),
+        limit_(last + 2 * kHorizon + std::min(query.demand.dwell, kMaxClaim)) {}
 
   // Monotone use only: t never goes back by more than what a caller still holds.
   std::optional<Instant> next(Seconds length, Instant t) {
@@ -150,12 +156,14 @@ class OpenLine {
   Instant known_, limit_;
 };
 
-std::optional<Instant> release_from(const SlotView& view, const SlotQuery& q, OpenLine& open, Instant from) {
+std::optional<Instant> release_from(const SlotView& view, const SlotQuery& q, OpenLine& open,
+                                    Instant from) {
   const Seconds length = q.demand.release;
   for (int i = 0; i < 1000; ++i) {
     const auto r = open.next(length, from);
     if (!r) return std::nullopt;
-    const auto busy = view.builders.busy(q.builder, {*r, *r + std::max(length, Seconds{1})}, q.ignoring);
+    const auto busy =
+        view.builders.busy(q.builder, {*r, *r + std::max(length, Seconds{1})}, q.ignoring);
     if (!busy) return r;
     from = busy->span.end;
   }
@@ -166,27 +174,33 @@ struct Rejected {
   Fact fact;
   Instant next;  // no start before this one can do
 };
+enum class Tell {
+  all,
+  little
+};  // little: enough reasons are known, who holds what need not be looked up
 
 GearShort shortage(const SlotView& view, const SlotQuery& q, const Assignment& a, Span span) {
+  constexpr std::size_t kMost = 16;
   const GearNeed& need = q.demand.needs[*a.short_need()];
   GearShort out{.need = need, .wanted = need.count, .free = a.got()};
   for (const GearKind* k : candidates(view.kinds, need)) {
     out.kinds.push_back(k->id);
     out.owned += view.gear.stock(k->id);
-    for (const HeldBy& h : view.gear.holders(k->id, span)) {
+    for (const HeldBy& h : view.gear.holders(k->id, span, kMost + 1)) {
       if (q.ignoring && h.holder == Holder::of(q.ignoring)) continue;
       out.holders.push_back(h);
     }
   }
   std::sort(out.holders.begin(), out.holders.end(), [](const HeldBy& x, const HeldBy& y) {
-    return std::tie(x.span.end, x.span.begin, x.holder) < std::tie(y.span.end, y.span.begin, y.holder);
+    return std::tie(x.span.end, x.span.begin, x.holder) <
+           std::tie(y.span.end, y.span.begin, y.holder);
   });
-  constexpr std::size_t kMost = 16;
   if (out.holders.size() > kMost) out.holders.resize(kMost);
   return out;
 }
 
-std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, OpenLine& open, Instant s) {
+std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, OpenLine& open,
+                                     Instant s, Tell tell) {
   if (q.waits_for && s < q.waits_for->until) return Rejected{*q.waits_for, q.waits_for->until};
 
   const Demand& d = q.demand;
@@ -195,7 +209,8 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
   if (!opens) return Rejected{ShopClosed{kNever}, kNever};
   if (*opens > s) return Rejected{ShopClosed{*opens}, *opens};
 
-  if (const auto busy = view.builders.busy(q.builder, {s, s + std::max(attended, Seconds{1})}, q.ignoring)) {
+  if (const auto busy =
+          view.builders.busy(q.builder, {s, s + std::max(attended, Seconds{1})}, q.ignoring)) {
     return Rejected{BuilderBusy{q.builder, busy->glue_up, busy->span.end}, busy->span.end};
   }
 
@@ -221,7 +236,7 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
       if (peak.level > 0) next = std::min(next, peak.last_end);
     }
   }
-  return Rejected{shortage(view, q, a, t.held()), next};
+  return Rejected{tell == Tell::all ? shortage(view, q, a, t.held()) : GearShort{}, next};
 }
 
 }  // namespace
@@ -257,16 +272,18 @@ std::optional<BusyWith> BuilderLedger::busy(BuilderId builder, Span span, GlueUp
 Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query) {
   std::vector<Hindrance> why;
   Instant s = up_to_minute(query.after);
-  OpenLine open{view, query, s};
-  const Instant horizon = s + kHorizon;
+  const Instant last = query.waits_for ? std::max(s, query.waits_for->until) : s;
+  OpenLine open{view, query, s, last};
+  const Instant horizon = last + kHorizon;
   for (int i = 0; i < kMaxTries && s < horizon; ++i) {
-    auto outcome = attempt(view, query, open, s);
+    auto outcome = attempt(view, query, open, s, why.size() < kMaxWhy ? Tell::all : Tell::little);
     if (auto* slot = std::get_if<Slot>(&outcome)) {
       slot->why_not_earlier = std::move(why);
       return std::move(*slot);
     }
     Rejected& no = std::get<Rejected>(outcome);
-    const Instant next = no.next == kNever ? horizon : up_to_minute(std::max(no.next, s + Seconds{1}));
+    const Instant next =
+        no.next == kNever ? horizon : up_to_minute(std::max(no.next, s + Seconds{1}));
     if (why.size() < kMaxWhy) why.push_back({{s, next}, std::move(no.fact)});
     s = next;
   }
@@ -274,21 +291,22 @@ Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query)
 }
 
 Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query, Instant start) {
-  OpenLine open{view, query, start};
-  auto outcome = attempt(view, query, open, start);
+  OpenLine open{view, query, start, start};
+  auto outcome = attempt(view, query, open, start, Tell::all);
   if (auto* slot = std::get_if<Slot>(&outcome)) return std::move(*slot);
   Rejected& no = std::get<Rejected>(outcome);
   return Unexpected{NoSlot{{{{start, no.next}, std::move(no.fact)}}}};
 }
 
 std::optional<Instant> release_after(const SlotView& view, const SlotQuery& query, Instant from) {
-  OpenLine open{view, query, from};
+  OpenLine open{view, query, from, from};
   return release_from(view, query, open, from);
 }
 
-std::optional<std::vector<Held>> choose_gear(const SlotView& view, std::span<const GearNeed> needs, Span span,
-                                             GlueUpId ignoring) {
-  const Assignment a{view.gear, view.kinds, needs, span, ignoring ? Holder::of(ignoring) : Holder{}};
+std::optional<std::vector<Held>> choose_gear(const SlotView& view, std::span<const GearNeed> needs,
+                                             Span span, GlueUpId ignoring) {
+  const Assignment a{view.gear, view.kinds, needs, span,
+                     ignoring ? Holder::of(ignoring) : Holder{}};
   if (a.short_need()) return std::nullopt;
   return a.held();
 }

@@ -26,7 +26,8 @@ struct PhaseTimes {
 // Why a stretch of starts was rejected, as facts.
 struct GearShort {  // of all kinds that would do, too few are free together
   GearNeed need{};
-  std::vector<GearKindId> kinds{};  // good enough, least capable first; none: the shop owns nothing that would do
+  std::vector<GearKindId>
+      kinds{};  // good enough, least capable first; none: the shop owns nothing that would do
   int wanted = 0, free = 0, owned = 0;
   std::vector<HeldBy> holders{};  // ordered by end
   friend bool operator==(const GearShort&, const GearShort&) = default;
@@ -57,7 +58,8 @@ struct Hindrance {
 struct Slot {
   PhaseTimes times;
   std::vector<Held> held;
-  std::vector<Hindrance> why_not_earlier;  // covers [after, times.stage_begin), in order; the first kMaxWhy
+  std::vector<Hindrance>
+      why_not_earlier;  // covers [after, times.stage_begin), in order; the first kMaxWhy
   friend bool operator==(const Slot&, const Slot&) = default;
 };
 struct NoSlot {
@@ -72,7 +74,8 @@ struct BusyWith {
 // Attended time of builders: who is busy with what, when.
 class BuilderLedger {
  public:
-  void put(BuilderId builder, GlueUpId glue_up, std::vector<Span> attended);  // replaces; a builder 0 with no spans removes
+  void put(BuilderId builder, GlueUpId glue_up,
+           std::vector<Span> attended);  // replaces; a builder 0 with no spans removes
   // Of the attended spans that overlap, not counting `except`, the one that ends last.
   std::optional<BusyWith> busy(BuilderId builder, Span span, GlueUpId except = {}) const;
 
@@ -92,10 +95,13 @@ struct SlotView {
 struct SlotQuery {
   Demand demand;
   BuilderId builder;
-  Instant after{};                          // no start before
-  std::optional<NotReadyYet> waits_for;     // the build's earlier glue-up, when it ends after `after`
-  GlueUpId ignoring;                        // this glue-up's own claims count as free (it is being moved)
-  enum class Hours { keep, ignore } attended = Hours::keep;  // ignore: a builder works after closing, knowingly
+  Instant after{};                       // no start before
+  std::optional<NotReadyYet> waits_for;  // the build's earlier glue-up, when it ends after `after`
+  GlueUpId ignoring;  // this glue-up's own claims count as free (it is being moved)
+  enum class Hours {
+    keep,
+    ignore
+  } attended = Hours::keep;  // ignore: a builder works after closing, knowingly
 };
 
 inline constexpr Seconds kHorizon = std::chrono::hours{24 * 60};
@@ -105,13 +111,16 @@ inline constexpr std::size_t kMaxWhy = 64;
 // The earliest slot at or after query.after, at a whole minute.
 [[nodiscard]] Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query);
 // Whether it fits exactly at `start`; the hindrances when not.
-[[nodiscard]] Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query, Instant start);
+[[nodiscard]] Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query,
+                                           Instant start);
 
 // When the clamps can next come off at or after `from`: hours open and builder free for the release. Monotone in `from`.
-[[nodiscard]] std::optional<Instant> release_after(const SlotView& view, const SlotQuery& query, Instant from);
+[[nodiscard]] std::optional<Instant> release_after(const SlotView& view, const SlotQuery& query,
+                                                   Instant from);
 
 // Meets every need from what is free over the span, least capable first. nullopt: they cannot all be met together.
-[[nodiscard]] std::optional<std::vector<Held>> choose_gear(const SlotView& view, std::span<const GearNeed> needs, Span span,
-                                                           GlueUpId ignoring);
+[[nodiscard]] std::optional<std::vector<Held>> choose_gear(const SlotView& view,
+                                                           std::span<const GearNeed> needs,
+                                                           Span span, GlueUpId ignoring);
 
 }  // namespace squeezeout

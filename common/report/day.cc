@@ -43,7 +43,8 @@ KindLine kind_line(const Floor& f, const GearKind& k, Span told, Seconds open_ti
 // When somebody next has to do something about it.
 std::optional<Instant> next_call(const Floor& f, const GlueUp& g) {
   if (g.progress == Progress::reserved) return g.times.stage_begin;
-  if (g.progress == Progress::clamped) return g.times.release_begin;
+  if (g.progress == Progress::clamped)
+    return std::max(g.times.release_begin, g.times.release_end - g.demand.release);
   const Recipe* r = f.recipe(g.recipe);
   if (g.progress == Progress::waiting && r && !r->finish.empty()) return g.times.ready_at;
   return std::nullopt;
@@ -55,7 +56,8 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
   CHECK(f.shop && f.zone);
   DaySheet sheet{.date = date, .span = f.zone->day(date)};
   const Span day = sheet.span;
-  const Span told = day.intersect({Instant::min(), std::max(now, day.begin)});  // what has happened so far
+  const Span told =
+      day.intersect({Instant::min(), std::max(now, day.begin)});  // what has happened so far
 
   const std::vector<Span> open = Hours{*f.zone, f.shop->hours}.open_spans(day);
   for (const Span& s : open) sheet.open_time += s.intersect(told).length();
@@ -74,13 +76,15 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
       sheet.waited_for_gear += g.waited_for_gear;
       for (const Held& h : g.held) waited[h.kind] += g.waited_for_gear;
     }
-    if (within(told, g.started_at) || within(told, g.clamped_at) || within(told, g.off_at) || within(told, g.ended_at)) {
+    if (within(told, g.started_at) || within(told, g.clamped_at) || within(told, g.off_at) ||
+        within(told, g.ended_at)) {
       sheet.lines.push_back(line_of(g, told));
     }
     const bool cures = g.clamped_at && g.progress != Progress::spoiled;
     const Instant until = std::min(g.times.ready_at, g.ended_at.value_or(kNever));
     if (cures && *g.clamped_at <= closing && closing < until) sheet.curing_overnight.push_back(id);
-    if (const auto call = next_call(f, g); call && *call >= day.end) tomorrow.emplace_back(*call, id);
+    if (const auto call = next_call(f, g); call && *call >= day.end)
+      tomorrow.emplace_back(*call, id);
   }
   for (const GearKind& k : f.shop->gear) {
     sheet.kinds.push_back(kind_line(f, k, told, sheet.open_time));

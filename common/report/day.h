@@ -15,15 +15,16 @@ struct DayLine {  // one glue-up that was touched on the day
   GlueUpId glue_up;
   std::optional<Seconds> open_planned{}, open_actual{};    // spread until clamps on
   std::optional<Seconds> dwell_planned{}, dwell_actual{};  // clamps on until off
-  std::optional<Seconds> release_late{};                   // off later than promised (negative: earlier)
+  std::optional<Seconds> release_late{};  // off later than promised (negative: earlier)
 };
 struct KindLine {
   GearKindId kind;
-  Seconds held{};         // gear-time: count x elapsed, within the day, of glue-ups
+  Seconds held{};  // gear-time: count x elapsed, within the day, of glue-ups
   Seconds out_of_use{};
   double utilisation = 0;  // held / (stock x open time); above 1 when gear works through the night
   int peak = 0;
-  Seconds waited{};        // waiting for gear of glue-ups that hold this kind and were promised a start on this day
+  Seconds
+      waited{};  // waiting for gear of glue-ups that hold this kind and were promised a start on this day
 };
 struct DaySheet {
   Date date{};

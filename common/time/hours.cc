@@ -14,7 +14,8 @@ std::vector<DaySpan> both(const std::vector<DaySpan>& a, const std::vector<DaySp
   std::vector<DaySpan> out;
   for (const DaySpan& x : a) {
     for (const DaySpan& y : b) {
-      const DaySpan common{std::max(x.begin_minute, y.begin_minute), std::min(x.end_minute, y.end_minute)};
+      const DaySpan common{std::max(x.begin_minute, y.begin_minute),
+                           std::min(x.end_minute, y.end_minute)};
       if (common.begin_minute < common.end_minute) out.push_back(common);
     }
   }
@@ -29,8 +30,10 @@ Hours::Hours(Zone zone, WeekHours a, WeekHours b)
 
 void Hours::spans_of_day(Date d, std::vector<Span>& out) const {
   const LocalTime midnight{std::chrono::local_days{d}};
-  for (const DaySpan& s : also_ ? both(spans_on(week_, d), spans_on(*also_, d)) : spans_on(week_, d)) {
-    const Span span{zone_.instant(midnight + Minutes{s.begin_minute}), zone_.instant(midnight + Minutes{s.end_minute})};
+  for (const DaySpan& s :
+       also_ ? both(spans_on(week_, d), spans_on(*also_, d)) : spans_on(week_, d)) {
+    const Span span{zone_.instant(midnight + Minutes{s.begin_minute}),
+                    zone_.instant(midnight + Minutes{s.end_minute})};
     if (span.empty()) continue;  // the whole span fell into the gap of a DST night
     if (!out.empty() && out.back().end >= span.begin) {
       out.back().end = std::max(out.back().end, span.end);
@@ -77,7 +80,8 @@ std::optional<Instant> Hours::next_start(Seconds length, Instant t) const {
       open.erase(open.begin());
     }
     // The last known span already holds the answer, whatever follows it.
-    if (!open.empty() && open.back().end > t && std::max(t, open.back().begin) + length <= open.back().end) {
+    if (!open.empty() && open.back().end > t &&
+        std::max(t, open.back().begin) + length <= open.back().end) {
       return std::max(t, open.back().begin);
     }
   }

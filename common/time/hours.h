@@ -20,15 +20,16 @@ struct DaySpan {
 };
 
 struct WeekHours {
-  std::array<std::vector<DaySpan>, 7> weekday;     // 0 = Sunday, as std::chrono::weekday::c_encoding
-  std::map<Date, std::vector<DaySpan>> exceptions;  // these dates only; an empty list is a closed day
+  std::array<std::vector<DaySpan>, 7> weekday;  // 0 = Sunday, as std::chrono::weekday::c_encoding
+  std::map<Date, std::vector<DaySpan>>
+      exceptions;  // these dates only; an empty list is a closed day
   friend bool operator==(const WeekHours&, const WeekHours&) = default;
 };
 
 class Hours {
  public:
-  Hours(Zone zone, WeekHours week);                    // one calendar
-  Hours(Zone zone, WeekHours a, WeekHours b);          // open only when both are (shop and builder)
+  Hours(Zone zone, WeekHours week);            // one calendar
+  Hours(Zone zone, WeekHours a, WeekHours b);  // open only when both are (shop and builder)
 
   // The open spans that touch `within`, in order, apart, clipped to it.
   std::vector<Span> open_spans(Span within) const;

@@ -39,8 +39,9 @@ std::string text(LocalTime t) {
   const std::chrono::hh_mm_ss clock{t - days};
   std::array<char, 64> out{};
   std::snprintf(out.data(), out.size(), "%04d-%02u-%02uT%02d:%02d:%02d", static_cast<int>(d.year()),
-                static_cast<unsigned>(d.month()), static_cast<unsigned>(d.day()), static_cast<int>(clock.hours().count()),
-                static_cast<int>(clock.minutes().count()), static_cast<int>(clock.seconds().count()));
+                static_cast<unsigned>(d.month()), static_cast<unsigned>(d.day()),
+                static_cast<int>(clock.hours().count()), static_cast<int>(clock.minutes().count()),
+                static_cast<int>(clock.seconds().count()));
   return out.data();
 }
 
@@ -51,8 +52,8 @@ std::string rfc3339(Instant t) { return text(LocalTime{t.time_since_epoch()}) + 
 std::string rfc3339(Instant t, const Zone& zone) {
   const long minutes = static_cast<long>(zone.offset(t).count() / 60);
   std::array<char, 32> offset{};
-  std::snprintf(offset.data(), offset.size(), "%c%02ld:%02ld", minutes < 0 ? '-' : '+', std::labs(minutes) / 60,
-                std::labs(minutes) % 60);
+  std::snprintf(offset.data(), offset.size(), "%c%02ld:%02ld", minutes < 0 ? '-' : '+',
+                std::labs(minutes) / 60, std::labs(minutes) % 60);
   // The offset is written in whole minutes, so the local time is made from the offset as written.
   return text(LocalTime{t.time_since_epoch() + Minutes{minutes}}) + offset.data();
 }
@@ -86,12 +87,13 @@ std::optional<Instant> parse_rfc3339(std::string_view given) {
   }
   const Date date{std::chrono::year{year}, std::chrono::month{static_cast<unsigned>(month)},
                   std::chrono::day{static_cast<unsigned>(day)}};
-  if (!r.ok || !r.rest.empty() || !date.ok() || hour > 23 || minute > 59 || second > 59 || offset_hour > 23 ||
-      offset_minute > 59) {
+  if (!r.ok || !r.rest.empty() || !date.ok() || hour > 23 || minute > 59 || second > 59 ||
+      offset_hour > 23 || offset_minute > 59) {
     return std::nullopt;
   }
   const Minutes offset{(sign == '-' ? -1 : 1) * (offset_hour * 60 + offset_minute)};
-  return Instant{std::chrono::sys_days{date}} + std::chrono::hours{hour} + Minutes{minute} + Seconds{second} - offset;
+  return Instant{std::chrono::sys_days{date}} + std::chrono::hours{hour} + Minutes{minute} +
+         Seconds{second} - offset;
 }
 
 }  // namespace squeezeout

@@ -19,12 +19,17 @@ struct Span {
   constexpr bool empty() const { return end <= begin; }
   constexpr Seconds length() const { return empty() ? Seconds{0} : end - begin; }
   constexpr bool contains(Instant t) const { return begin <= t && t < end; }
-  constexpr bool overlaps(Span o) const { return begin < o.end && o.begin < end && !empty() && !o.empty(); }
-  constexpr Span intersect(Span o) const { return {std::max(begin, o.begin), std::min(end, o.end)}; }
+  constexpr bool overlaps(Span o) const {
+    return begin < o.end && o.begin < end && !empty() && !o.empty();
+  }
+  constexpr Span intersect(Span o) const {
+    return {std::max(begin, o.begin), std::min(end, o.end)};
+  }
   friend constexpr auto operator<=>(const Span&, const Span&) = default;
 };
 
 inline constexpr Instant kNever = Instant::max();
-inline constexpr Seconds kMaxClaim = std::chrono::hours{24 * 366};  // no claim is longer: it keeps every look-up short
+inline constexpr Seconds kMaxClaim =
+    std::chrono::hours{24 * 366};  // no claim is longer: it keeps every look-up short
 
 }  // namespace squeezeout

@@ -7,7 +7,9 @@
 namespace squeezeout {
 namespace {
 
-const date::time_zone& rules_of(const void* rules) { return *static_cast<const date::time_zone*>(rules); }
+const date::time_zone& rules_of(const void* rules) {
+  return *static_cast<const date::time_zone*>(rules);
+}
 date::local_seconds to_date(LocalTime t) { return date::local_seconds{t.time_since_epoch()}; }
 LocalTime from_date(date::local_seconds t) { return LocalTime{t.time_since_epoch()}; }
 
@@ -35,7 +37,8 @@ Instant Zone::instant(LocalTime t, Repeat which) const {
     case date::local_info::nonexistent:
       return info.first.end;
     case date::local_info::ambiguous:
-      return Instant{t.time_since_epoch() - (which == Repeat::first ? info.first : info.second).offset};
+      return Instant{t.time_since_epoch() -
+                     (which == Repeat::first ? info.first : info.second).offset};
     default:
       return Instant{t.time_since_epoch() - info.first.offset};
   }
@@ -49,7 +52,9 @@ bool Zone::in_gap(LocalTime t) const {
   return rules_ && rules_of(rules_).get_info(to_date(t)).result == date::local_info::nonexistent;
 }
 
-Seconds Zone::offset(Instant t) const { return rules_ ? rules_of(rules_).get_info(t).offset : Seconds{0}; }
+Seconds Zone::offset(Instant t) const {
+  return rules_ ? rules_of(rules_).get_info(t).offset : Seconds{0};
+}
 
 Date Zone::date(Instant t) const { return Date{std::chrono::floor<std::chrono::days>(local(t))}; }
 

@@ -16,7 +16,9 @@ namespace squeezeout {
 using LocalTime = std::chrono::local_seconds;
 using Date = std::chrono::year_month_day;
 
-struct UnknownZone { std::string name; };
+struct UnknownZone {
+  std::string name;
+};
 
 class Zone {
  public:
@@ -38,7 +40,8 @@ class Zone {
  private:
   Zone(std::string name, const void* rules) : name_(std::move(name)), rules_(rules) {}
   std::string name_;
-  const void* rules_;  // date::time_zone const*, owned by the tz library for the program's life; null is UTC
+  const void*
+      rules_;  // date::time_zone const*, owned by the tz library for the program's life; null is UTC
 };
 
 }  // namespace squeezeout

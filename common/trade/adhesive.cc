@@ -7,8 +7,9 @@ namespace squeezeout {
 
 std::string_view to_string(Chemistry c) {
   static constexpr std::array<std::string_view, kChemistries> kWords{
-      "aliphatic resin", "slow-set aliphatic", "PVA", "cross-linking PVA", "hot hide", "liquid hide",
-      "fish glue", "cyanoacrylate", "polyurethane", "five-minute epoxy", "slow epoxy", "solvent cement"};
+      "aliphatic resin", "slow-set aliphatic", "PVA",        "cross-linking PVA",
+      "hot hide",        "liquid hide",        "fish glue",  "cyanoacrylate",
+      "polyurethane",    "five-minute epoxy",  "slow epoxy", "solvent cement"};
   return kWords.at(static_cast<std::size_t>(c));
 }
 
@@ -22,7 +23,8 @@ Result<Seconds, BelowFloor> dwell_at(const AdhesiveSheet& sheet, Celsius wood) {
     CHECK(a.wood < b.wood);
     if (wood <= b.wood) {
       const double share = (wood - a.wood).value / (b.wood - a.wood).value;
-      const double seconds = static_cast<double>(a.dwell.count()) + share * static_cast<double>((b.dwell - a.dwell).count());
+      const double seconds = static_cast<double>(a.dwell.count()) +
+                             share * static_cast<double>((b.dwell - a.dwell).count());
       return Seconds{static_cast<Seconds::rep>(std::ceil(seconds))};
     }
   }

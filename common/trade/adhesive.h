@@ -14,8 +14,18 @@
 namespace squeezeout {
 
 enum class Chemistry {
-  aliphatic, aliphatic_slow, pva, pva_crosslinking, hide_hot, hide_liquid, fish, cyanoacrylate, polyurethane,
-  epoxy_fast, epoxy_slow, solvent_cement
+  aliphatic,
+  aliphatic_slow,
+  pva,
+  pva_crosslinking,
+  hide_hot,
+  hide_liquid,
+  fish,
+  cyanoacrylate,
+  polyurethane,
+  epoxy_fast,
+  epoxy_slow,
+  solvent_cement
 };
 inline constexpr int kChemistries = 12;
 std::string_view to_string(Chemistry c);  // "aliphatic resin", "hot hide", ...

@@ -4,7 +4,8 @@ namespace squeezeout {
 
 Result<Percent, OutOfRange> equilibrium_moisture(Celsius air, Percent humidity) {
   // Written so that NaN is refused as well.
-  if (!(air.value >= -1.1 && air.value <= 98.9)) return Unexpected{OutOfRange{"air temperature, C", air.value, -1.1, 98.9}};
+  if (!(air.value >= -1.1 && air.value <= 98.9))
+    return Unexpected{OutOfRange{"air temperature, C", air.value, -1.1, 98.9}};
   if (!(humidity.value >= 5 && humidity.value <= 95)) {
     return Unexpected{OutOfRange{"relative humidity, %", humidity.value, 5, 95}};
   }
@@ -15,8 +16,9 @@ Result<Percent, OutOfRange> equilibrium_moisture(Celsius air, Percent humidity) 
   const double k1 = 6.27 - 0.00938 * t - 0.000303 * t * t;
   const double k2 = 1.91 + 0.0407 * t - 0.000293 * t * t;
   const double kh = k * h;
-  return Percent{1800 / w *
-                 (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh * kh) / (1 + k1 * kh + k1 * k2 * kh * kh))};
+  return Percent{
+      1800 / w *
+      (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh * kh) / (1 + k1 * kh + k1 * k2 * kh * kh))};
 }
 
 }  // namespace squeezeout

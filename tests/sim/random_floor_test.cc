@@ -35,19 +35,24 @@ void run(const std::vector<std::uint16_t>& tape, Ran& ran) {
   Floor replayed;
   for (const Event& e : bench.events()) squeezeout::apply(replayed, e);
   RC_ASSERT(floor_hash(replayed) == floor_hash(bench.floor()));
+  RC_ASSERT(replayed.before == bench.floor().before);
+  RC_ASSERT(replayed.live_count == bench.floor().live_count);
+  for (const auto& [kind, stock] : bench.floor().stock)
+    RC_ASSERT(stock.at == bench.floor().gear.stock_since(kind));
   ++ran.sequences;
 }
 
 TEST(RandomFloor, NeverOverStockAndReplayEqualsLive) {
   Ran ran;
   const bool ok = rc::check([&ran] {
-    const auto tape = *rc::gen::resize(
-        100, rc::gen::container<std::vector<std::uint16_t>>(280, rc::gen::inRange<std::uint16_t>(0, 0xFFFF)));
+    const auto tape = *rc::gen::resize(100, rc::gen::container<std::vector<std::uint16_t>>(
+                                                280, rc::gen::inRange<std::uint16_t>(0, 0xFFFF)));
     run(tape, ran);
   });
   EXPECT_TRUE(ok);
-  std::printf("%ld sequences, %ld commands (%ld granted), %ld times displaced, 0 instants over stock\n", ran.sequences,
-              ran.commands, ran.granted, ran.displaced);
+  std::printf(
+      "%ld sequences, %ld commands (%ld granted), %ld times displaced, 0 instants over stock\n",
+      ran.sequences, ran.commands, ran.granted, ran.displaced);
   // The run means something only when much was granted and much had to give way.
   EXPECT_GT(ran.granted, ran.commands / 4);
   EXPECT_GT(ran.displaced, ran.sequences / 10);

@@ -126,6 +126,7 @@ Json glue_up_json(const words::Context& c, const GlueUp& g) {
           {"over_time", over_time(g, c.now)},
           {"off_early", g.off_early},
           {"outside_hours", g.outside_hours},
+          {"note", g.note},
           {"snag", g.snag == Snag::none ? Json(nullptr) : Json(words::snag(c, g))}};
 }
 
@@ -232,9 +233,6 @@ Json refusal_json(const words::Context& c, const Refusal& refused) {
             for (const Mistake& m : r.mistakes)
               mistakes.push_back({{"where", m.where}, {"what", m.what}, {"mend", m.mend}});
             return Json{{"kind", "bad_shop"}, {"mistakes", mistakes}};
-          },
-          [&](const BadText& r) {
-            return Json{{"kind", "bad_text"}, {"field", r.field}};
           },
           [&](const TooMany& r) {
             return Json{{"kind", "too_many"}, {"most", r.most}};

@@ -68,6 +68,7 @@ std::string shown(const words::Context& c, const GlueUp& g) {
   if (g.times.release_begin > off_from(g) && !g.off_at)
     add_line(out, "note", "it can come off from " + words::clock(c, off_from(g)));
   add_line(out, "snag", words::snag(c, g));
+  add_line(out, "said", g.note);
   return out;
 }
 
@@ -102,6 +103,7 @@ void say_snags(Tool& tool) {
     }
   }
   for (const auto& [id, o] : c.floor.outages) {
+    if (!o.span.contains(c.now)) continue;  // mended
     const GearKind* kind = c.floor.kind(o.kind);
     const std::string key = kind ? kind->key : "";
     const std::string what = words::number(o.count, kind ? kind->name : "piece") + " out of use" +

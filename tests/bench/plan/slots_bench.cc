@@ -25,7 +25,10 @@ struct FullShop {
 
   FullShop(int load_percent, std::size_t wanted) : hours(*Zone::find("Europe/Dublin"), weekdays()) {
     for (int i = 0; i < kKinds; ++i) {
-      GearKind k{.id = GearKindId{static_cast<std::uint32_t>(i + 1)}, .key = std::to_string(i), .name = "", .stock = kPieces};
+      GearKind k{.id = GearKindId{static_cast<std::uint32_t>(i + 1)},
+                 .key = std::to_string(i),
+                 .name = "",
+                 .stock = kPieces};
       k.gear_class = static_cast<GearClass>(i % kGearClasses);
       k.throat = {static_cast<double>(10 * (i % 8))};
       kinds.push_back(k);
@@ -44,7 +47,8 @@ struct FullShop {
         ++claims;
       }
       // So many piece-seconds were taken; move on by what keeps the load.
-      until[i] += Seconds{static_cast<long>(static_cast<double>(length.count() * count) / (kPieces * load_percent / 100.0))};
+      until[i] += Seconds{static_cast<long>(static_cast<double>(length.count() * count) /
+                                            (kPieces * load_percent / 100.0))};
     }
   }
   static WeekHours weekdays() {
@@ -62,10 +66,15 @@ void earliest(benchmark::State& state) {
   long found = 0;
   for (auto _ : state) {
     SlotQuery q;
-    q.demand = {.stage = Minutes{5}, .assembly = Minutes{6}, .dwell = Minutes{30 + static_cast<int>(dice() % 180)},
-                .release = Minutes{5}, .wait = std::chrono::hours{3}, .open_limit = Minutes{10}};
+    q.demand = {.stage = Minutes{5},
+                .assembly = Minutes{6},
+                .dwell = Minutes{30 + static_cast<int>(dice() % 180)},
+                .release = Minutes{5},
+                .wait = std::chrono::hours{3},
+                .open_limit = Minutes{10}};
     for (int n = 0; n < 3; ++n) {
-      GearNeed need{.gear_class = static_cast<GearClass>(dice() % kGearClasses), .count = 1 + static_cast<int>(dice() % 6)};
+      GearNeed need{.gear_class = static_cast<GearClass>(dice() % kGearClasses),
+                    .count = 1 + static_cast<int>(dice() % 6)};
       need.throat = {static_cast<double>(10 * (dice() % 6))};
       q.demand.needs.push_back(need);
     }
@@ -73,17 +82,24 @@ void earliest(benchmark::State& state) {
     q.after = shop.now;
     const auto begin = std::chrono::steady_clock::now();
     const auto slot = earliest_slot(view, q);
-    micros.push_back(std::chrono::duration<double, std::micro>(std::chrono::steady_clock::now() - begin).count());
+    micros.push_back(
+        std::chrono::duration<double, std::micro>(std::chrono::steady_clock::now() - begin)
+            .count());
     found += slot.has_value();
     benchmark::DoNotOptimize(slot);
   }
   std::sort(micros.begin(), micros.end());
   state.counters["p50_us"] = micros[micros.size() / 2];
   state.counters["p99_us"] = micros[micros.size() * 99 / 100];
-  state.counters["found_%"] = 100.0 * static_cast<double>(found) / static_cast<double>(micros.size());
+  state.counters["found_%"] =
+      100.0 * static_cast<double>(found) / static_cast<double>(micros.size());
   state.counters["claims"] = static_cast<double>(shop.claims);
 }
-BENCHMARK(earliest)->Args({40, 10'000})->Args({70, 10'000})->Args({95, 10'000})->Unit(benchmark::kMicrosecond);
+BENCHMARK(earliest)
+    ->Args({40, 10'000})
+    ->Args({70, 10'000})
+    ->Args({95, 10'000})
+    ->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace squeezeout

@@ -8,7 +8,9 @@ namespace squeezeout {
 namespace {
 
 Instant utc(int y, unsigned m, unsigned d, int h, int min, int s) {
-  return Instant{std::chrono::sys_days{std::chrono::year{y} / static_cast<int>(m) / static_cast<int>(d)}} + std::chrono::hours{h} + Minutes{min} + Seconds{s};
+  return Instant{std::chrono::sys_days{std::chrono::year{y} / static_cast<int>(m) /
+                                       static_cast<int>(d)}} +
+         std::chrono::hours{h} + Minutes{min} + Seconds{s};
 }
 
 TEST(Rfc3339, ExamplesOfSection58) {
@@ -24,9 +26,10 @@ TEST(Rfc3339, GrammarOfSection56) {
   EXPECT_TRUE(parse_rfc3339("2026-11-26t14:12:00z"));  // "T" and "Z" may be lower case
   EXPECT_TRUE(parse_rfc3339("2024-02-29T00:00:00Z"));
   for (const char* bad :
-       {"", "2026-11-26", "2026-11-26T14:12Z", "2026-11-26T14:12:00", "2026-11-26 14:12:00Z", "2026-13-01T00:00:00Z",
-        "2026-02-29T00:00:00Z", "2026-11-26T24:00:00Z", "2026-11-26T23:60:00Z", "2026-11-26T14:12:00.Z",
-        "2026-11-26T14:12:00+1:00", "2026-11-26T14:12:00+24:00", "2026-11-26T14:12:00Zx", "+026-11-26T14:12:00Z"}) {
+       {"", "2026-11-26", "2026-11-26T14:12Z", "2026-11-26T14:12:00", "2026-11-26 14:12:00Z",
+        "2026-13-01T00:00:00Z", "2026-02-29T00:00:00Z", "2026-11-26T24:00:00Z",
+        "2026-11-26T23:60:00Z", "2026-11-26T14:12:00.Z", "2026-11-26T14:12:00+1:00",
+        "2026-11-26T14:12:00+24:00", "2026-11-26T14:12:00Zx", "+026-11-26T14:12:00Z"}) {
     EXPECT_FALSE(parse_rfc3339(bad)) << bad;
   }
 }
@@ -37,9 +40,11 @@ TEST(Rfc3339, WritesWhatItReads) {
   EXPECT_EQ(rfc3339(winter), "2026-11-26T14:12:00Z");
   EXPECT_EQ(rfc3339(winter, dublin), "2026-11-26T14:12:00+00:00");
   EXPECT_EQ(rfc3339(summer, dublin), "2026-07-01T15:12:00+01:00");
-  for (const char* zone : {"Europe/Dublin", "America/St_Johns", "Australia/Lord_Howe", "Asia/Kathmandu"}) {
+  for (const char* zone :
+       {"Europe/Dublin", "America/St_Johns", "Australia/Lord_Howe", "Asia/Kathmandu"}) {
     const Zone z = *Zone::find(zone);
-    for (Instant t = utc(2026, 1, 1, 0, 0, 0); t < utc(2027, 1, 1, 0, 0, 0); t += Seconds{86'399 / 4}) {
+    for (Instant t = utc(2026, 1, 1, 0, 0, 0); t < utc(2027, 1, 1, 0, 0, 0);
+         t += Seconds{86'399 / 4}) {
       ASSERT_EQ(parse_rfc3339(rfc3339(t, z)), t) << zone;
     }
   }

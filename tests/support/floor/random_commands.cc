@@ -7,13 +7,15 @@ namespace squeezeout::testing {
 GlueUpId RandomCommands::some_glue_up(const Floor& floor) {
   // Of late ones mostly, so that chains of presses on the same one come about.
   const auto last = static_cast<int>(floor.last_glue_up);
-  return GlueUpId{static_cast<std::uint32_t>(std::max(0, last - number(8)) + (number(50) == 0 ? 1 : 0))};
+  return GlueUpId{
+      static_cast<std::uint32_t>(std::max(0, last - number(8)) + (number(50) == 0 ? 1 : 0))};
 }
 
 Seconds RandomCommands::pause() {
   switch (number(12)) {
     case 0:
-      return std::chrono::hours{number(30)};
+      return number(40) == 0 ? std::chrono::hours{24 * number(500)}
+                             : std::chrono::hours{number(30)};
     case 1:
     case 2:
       return Seconds{0};
@@ -33,10 +35,22 @@ Body RandomCommands::next(const Floor& floor, Instant now) {
     if (known->progress == Progress::clamped) return ClampsOff{g, now, over};
     if (known->progress == Progress::waiting) return Scraped{g, now, over};
   }
-  switch (number(24)) {
-    case 0: case 1: case 2: case 3: case 4: case 5: {
+  switch (number(25)) {
+    case 24: {  // the steward edits the shop file
+      Shop s = small_shop();
+      s.gear[static_cast<std::size_t>(number(3))].stock += number(5) - 2;
+      s.recipes[static_cast<std::size_t>(number(4))].dwell = Minutes{30 + number(2000)};
+      return LoadShop{s};
+    }
+    case 0:
+    case 1:
+    case 2:
+    case 3:
+    case 4:
+    case 5: {
       Reserve r{.recipe = RecipeId{static_cast<std::uint32_t>(1 + number(4))},
-                .builder = BuilderId{static_cast<std::uint32_t>(1 + number(3))}, .after = now};
+                .builder = BuilderId{static_cast<std::uint32_t>(1 + number(3))},
+                .after = now};
       if (number(3) == 0) {
         if (const auto step = next_step(floor, kBuild14)) {
           r.build = step->build, r.step = step->step, r.recipe = step->recipe;
@@ -48,29 +62,38 @@ Body RandomCommands::next(const Floor& floor, Instant now) {
       return r;
     }
     case 6:
-      return Move{g, now + Minutes{number(900)}, number(6) == 0 ? Override::knowingly : Override::no};
+      return Move{g, now + Minutes{number(900)},
+                  number(6) == 0 ? Override::knowingly : Override::no};
     case 7:
       return Cancel{g};
-    case 8: case 9: case 10:
+    case 8:
+    case 9:
+    case 10:
       return Start{g, over};
-    case 11: case 12: case 13:
+    case 11:
+    case 12:
+    case 13:
       return ClampsOn{g, back};
-    case 14: case 15:
+    case 14:
+    case 15:
       return ClampsOff{g, back, over};
     case 16:
       return Scraped{g, back, over};
     case 17:
-      return Late{g, Minutes{1 + number(90)}};
+      return Late{g, number(5) == 0 ? std::chrono::hours{24} : Minutes{1 + number(90)}};
     case 18:
       return Spoiled{g, back, ""};
     case 19:
       return Undo{g};
     case 20:
-      return GearBroken{GearKindId{static_cast<std::uint32_t>(1 + number(5))}, 1 + number(3), "bent"};
+      return GearBroken{GearKindId{static_cast<std::uint32_t>(1 + number(5))}, 1 + number(3),
+                        "bent"};
     case 21:
       return GearMended{GearKindId{static_cast<std::uint32_t>(1 + number(5))}, 1 + number(2)};
     case 22:
-      if (number(3) == 0) return ClimateReading{{static_cast<double>(number(30))}, {static_cast<double>(number(100))}};
+      if (number(3) == 0)
+        return ClimateReading{{static_cast<double>(number(30))},
+                              {static_cast<double>(number(100))}};
       return SetStock{GearKindId{static_cast<std::uint32_t>(1 + number(5))}, number(12)};
     default:
       return Tick{};

@@ -18,22 +18,50 @@ Shop small_shop(std::string zone) {
   s.zone = std::move(zone);
   for (unsigned d = 1; d <= 5; ++d) s.hours.weekday[d] = {{8 * 60, 17 * 60}};
   s.benches = {{kBench1, "1", "Bench 1"}, {kBench2, "2", "Bench 2"}};
-  s.builders = {{kAda, "ada", "Ada", kBench1, {}}, {kBen, "ben", "Ben", kBench2, {}}, {kCyd, "cyd", "Cyd", kBench2, {}}};
+  s.builders = {{kAda, "ada", "Ada", kBench1, {}},
+                {kBen, "ben", "Ben", kBench2, {}},
+                {kCyd, "cyd", "Cyd", kBench2, {}}};
 
   GearKind deep{.id = kDeep, .key = "deep", .name = "Deep clamp", .stock = 6};
   deep.throat = {120};
   GearKind shallow{.id = kShort, .key = "short", .name = "Short clamp", .stock = 10};
   shallow.throat = {50};
-  GearKind caul{.id = kCaul, .key = "caul", .name = "Bridge caul", .gear_class = GearClass::caul, .stock = 1};
-  GearKind deck_a{.id = kDeckA, .key = "deck/A", .name = "Deck A", .gear_class = GearClass::deck, .tag = "A", .stock = 1};
-  GearKind deck_b{.id = kDeckB, .key = "deck/B", .name = "Deck B", .gear_class = GearClass::deck, .tag = "B", .stock = 1};
+  GearKind caul{
+      .id = kCaul, .key = "caul", .name = "Bridge caul", .gear_class = GearClass::caul, .stock = 1};
+  GearKind deck_a{.id = kDeckA,
+                  .key = "deck/A",
+                  .name = "Deck A",
+                  .gear_class = GearClass::deck,
+                  .tag = "A",
+                  .stock = 1};
+  GearKind deck_b{.id = kDeckB,
+                  .key = "deck/B",
+                  .name = "Deck B",
+                  .gear_class = GearClass::deck,
+                  .tag = "B",
+                  .stock = 1};
   s.gear = {deep, shallow, caul, deck_a, deck_b};
 
-  s.sheets = {{.id = kResin, .key = "resin", .name = "Resin", .chemistry = Chemistry::aliphatic, .open = Minutes{5},
-               .dwell = {{{10}, Minutes{120}}, {{20}, Minutes{60}}}, .wait = std::chrono::hours{3}, .floor = {10},
-               .caution = "", .source = "invented"},
-              {.id = kCement, .key = "cement", .name = "Cement", .chemistry = Chemistry::solvent_cement, .open = Minutes{20},
-               .dwell = {{{10}, Minutes{120}}}, .wait = std::chrono::hours{24}, .floor = {10}, .caution = "", .source = "invented"}};
+  s.sheets = {{.id = kResin,
+               .key = "resin",
+               .name = "Resin",
+               .chemistry = Chemistry::aliphatic,
+               .open = Minutes{5},
+               .dwell = {{{10}, Minutes{120}}, {{20}, Minutes{60}}},
+               .wait = std::chrono::hours{3},
+               .floor = {10},
+               .caution = "",
+               .source = "invented"},
+              {.id = kCement,
+               .key = "cement",
+               .name = "Cement",
+               .chemistry = Chemistry::solvent_cement,
+               .open = Minutes{20},
+               .dwell = {{{10}, Minutes{120}}},
+               .wait = std::chrono::hours{24},
+               .floor = {10},
+               .caution = "",
+               .source = "invented"}};
 
   const auto clamps = [](int count, double throat_mm) {
     GearNeed n{.gear_class = GearClass::clamp, .count = count};
@@ -41,16 +69,27 @@ Shop small_shop(std::string zone) {
     return n;
   };
   const auto one = [](GearClass c) { return GearNeed{.gear_class = c, .count = 1}; };
-  const auto recipe = [](RecipeId id, std::string key, std::vector<SheetId> glues, std::vector<GearNeed> needs,
-                         std::string finish) {
-    return Recipe{.id = id, .key = key, .name = key, .glues = std::move(glues), .stage = Minutes{5}, .assembly = Minutes{4},
-                  .release = Minutes{5}, .dwell = {}, .wait = {}, .needs = std::move(needs), .finish = std::move(finish),
-                  .caution = "", .usual = true};
+  const auto recipe = [](RecipeId id, std::string key, std::vector<SheetId> glues,
+                         std::vector<GearNeed> needs, std::string finish) {
+    return Recipe{.id = id,
+                  .key = key,
+                  .name = key,
+                  .glues = std::move(glues),
+                  .stage = Minutes{5},
+                  .assembly = Minutes{4},
+                  .release = Minutes{5},
+                  .dwell = {},
+                  .wait = {},
+                  .needs = std::move(needs),
+                  .finish = std::move(finish),
+                  .caution = "",
+                  .usual = true};
   };
-  s.recipes = {recipe(kBridge, "bridge", {kResin}, {clamps(3, 100), one(GearClass::caul)}, "string up"),
-               recipe(kBinding, "binding", {kCement}, {clamps(4, 0)}, "scrape"),
-               recipe(kLining, "lining", {kResin, kCement}, {clamps(8, 0)}, ""),
-               recipe(kBend, "bend", {}, {one(GearClass::deck)}, "")};
+  s.recipes = {
+      recipe(kBridge, "bridge", {kResin}, {clamps(3, 100), one(GearClass::caul)}, "string up"),
+      recipe(kBinding, "binding", {kCement}, {clamps(4, 0)}, "scrape"),
+      recipe(kLining, "lining", {kResin, kCement}, {clamps(8, 0)}, ""),
+      recipe(kBend, "bend", {}, {one(GearClass::deck)}, "")};
   s.recipes[3].dwell = Minutes{90};
   s.recipes[3].wait = Seconds{0};
   s.builds = {{kBuild14, "14", "No. 14", kAda, {kBridge, kBinding, kLining}, 0, {}}};
@@ -65,16 +104,24 @@ Bench::Bench(Instant now, Shop shop) : now_(now) {
 Result<std::vector<Event>, Refusal> Bench::press(Body body) {
   Stamped command{{}, {}, now_, std::move(body)};
   ++commands_;
-  for (std::size_t i = 0; i < 8; ++i) command.id.bytes[i] = static_cast<std::uint8_t>(commands_ >> (8 * i));
+  for (std::size_t i = 0; i < 8; ++i)
+    command.id.bytes[i] = static_cast<std::uint8_t>(commands_ >> (8 * i));
   Step s = step(floor_, command);
   events_.insert(events_.end(), s.settled.begin(), s.settled.end());
   if (s.answer) events_.insert(events_.end(), s.answer->begin(), s.answer->end());
   return std::move(s.answer);
 }
 
-GlueUpId Bench::reserve(RecipeId recipe, BuilderId builder, std::optional<Instant> start, BuildId build, int step_of_build) {
-  const auto answer = press(Reserve{.recipe = recipe, .build = build, .step = step_of_build, .builder = builder, .bench = {},
-                                    .sheet = {}, .after = now_, .start = start});
+GlueUpId Bench::reserve(RecipeId recipe, BuilderId builder, std::optional<Instant> start,
+                        BuildId build, int step_of_build) {
+  const auto answer = press(Reserve{.recipe = recipe,
+                                    .build = build,
+                                    .step = step_of_build,
+                                    .builder = builder,
+                                    .bench = {},
+                                    .sheet = {},
+                                    .after = now_,
+                                    .start = start});
   CHECK(answer.has_value());
   return GlueUpId{floor_.last_glue_up};
 }
@@ -94,12 +141,13 @@ std::string over_stock(const Floor& floor) {
     if (g.progress == Progress::spoiled) end = g.ended_at->time_since_epoch().count();
     if (g.off_at) end = g.off_at->time_since_epoch().count();
     for (const Held& h : g.held) {
-      all.push_back({h.kind.value, h.count, g.times.stage_begin.time_since_epoch().count(), end, id.value});
+      all.push_back(
+          {h.kind.value, h.count, g.times.stage_begin.time_since_epoch().count(), end, id.value});
     }
   }
   for (const auto& [id, o] : floor.outages) {
-    all.push_back({o.kind.value, o.count, o.span.begin.time_since_epoch().count(), o.span.end.time_since_epoch().count(),
-                   1'000'000 + id.value});
+    all.push_back({o.kind.value, o.count, o.span.begin.time_since_epoch().count(),
+                   o.span.end.time_since_epoch().count(), 1'000'000 + id.value});
   }
   for (const auto& [kind, stock] : floor.stock) {
     // A sum of half-open spans has its maxima at begins of spans (or where the stock was set).
@@ -117,8 +165,8 @@ std::string over_stock(const Floor& floor) {
         who += " #" + std::to_string(t.who) + "x" + std::to_string(t.count);
       }
       if (taken > stock.count) {
-        return "kind " + std::to_string(kind.value) + " at " + std::to_string(i) + ": " + std::to_string(taken) + " of " +
-               std::to_string(stock.count) + " taken by" + who;
+        return "kind " + std::to_string(kind.value) + " at " + std::to_string(i) + ": " +
+               std::to_string(taken) + " of " + std::to_string(stock.count) + " taken by" + who;
       }
     }
   }

@@ -43,7 +43,8 @@ class Bench {
   void tick() { (void)press(Tick{}); }
 
   // Reserves at the earliest moment (or exactly at `start`) and gives its id; CHECKs that it was granted.
-  GlueUpId reserve(RecipeId recipe, BuilderId builder, std::optional<Instant> start = {}, BuildId build = {}, int step = 0);
+  GlueUpId reserve(RecipeId recipe, BuilderId builder, std::optional<Instant> start = {},
+                   BuildId build = {}, int step = 0);
   const GlueUp& glue_up(GlueUpId id) const { return floor_.glue_ups.at(id); }
   Floor& floor() { return floor_; }
   const Floor& floor() const { return floor_; }

@@ -20,7 +20,14 @@ const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
 }
 
 Reserve wanted(RecipeId recipe, BuilderId builder, std::optional<Instant> start = {}) {
-  return {.recipe = recipe, .build = {}, .step = 0, .builder = builder, .bench = {}, .sheet = {}, .after = {}, .start = start};
+  return {.recipe = recipe,
+          .build = {},
+          .step = 0,
+          .builder = builder,
+          .bench = {},
+          .sheet = {},
+          .after = {},
+          .start = start};
 }
 
 TEST(ReserveCommand, TheEarliestMomentOfAllItsGear) {
@@ -79,12 +86,15 @@ TEST(ReserveCommand, Refusals) {
   EXPECT_TRUE(std::holds_alternative<GlueNotInRecipe>(refused<NotPossible>(b.press(r))->why));
   r.sheet = SheetId{99};
   EXPECT_EQ(refused<NoSuch>(b.press(r))->what, Thing::sheet);
-  EXPECT_TRUE(refused<BadTime>(b.press(wanted(kBridge, kAda, kThursday + std::chrono::hours{24 * 800}))));
+  EXPECT_TRUE(
+      refused<BadTime>(b.press(wanted(kBridge, kAda, kThursday + std::chrono::hours{24 * 800}))));
   ASSERT_TRUE(b.press(ClimateReading{{6}, {60}}));
   const auto cold = b.press(wanted(kBridge, kAda));
   EXPECT_EQ(std::get<BelowFloor>(refused<NotPossible>(cold)->why).floor, Celsius{10});
   Floor nothing;
-  EXPECT_EQ(std::get<NoSuch>(decide(nothing, {{}, {}, kThursday, wanted(kBridge, kAda)}).error()).what, Thing::shop);
+  EXPECT_EQ(
+      std::get<NoSuch>(decide(nothing, {{}, {}, kThursday, wanted(kBridge, kAda)}).error()).what,
+      Thing::shop);
 }
 
 TEST(ReserveCommand, ABuildGoesStepByStep) {
@@ -128,7 +138,9 @@ TEST(ReserveCommand, DwellThatEndsAt2210HoldsTheClampsUntilTheReleaseAfterOpenin
   EXPECT_EQ(g.times.release_end, at("2026-11-27T08:05:00Z"));
   const Span night{at("2026-11-26T22:10:00Z"), at("2026-11-27T08:05:00Z")};
   EXPECT_EQ(b.floor().gear.free_over(kShort, night), 6);
-  EXPECT_EQ(b.floor().gear.free_over(kShort, {at("2026-11-27T08:05:00Z"), at("2026-11-27T09:00:00Z")}), 10);
+  EXPECT_EQ(
+      b.floor().gear.free_over(kShort, {at("2026-11-27T08:05:00Z"), at("2026-11-27T09:00:00Z")}),
+      10);
 }
 
 TEST(MoveCommand, ToATimeThatFitsAndNoOther) {
@@ -188,7 +200,8 @@ TEST(StartCommand, OutsideHoursOnlyKnowingly) {
   Bench b{at("2026-11-26T16:55:00Z")};
   const GlueUpId g = b.reserve(kBridge, kAda);  // tomorrow 8:00
   b.wait(10min);
-  EXPECT_TRUE(std::holds_alternative<ShopClosed>(refused<DoesNotFit>(b.press(Start{g}))->why[0].fact));
+  EXPECT_TRUE(
+      std::holds_alternative<ShopClosed>(refused<DoesNotFit>(b.press(Start{g}))->why[0].fact));
   EXPECT_TRUE(b.press(Start{g, Override::knowingly}));
   EXPECT_TRUE(b.glue_up(g).outside_hours);
 }

@@ -21,7 +21,8 @@ const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
 struct Clamped {
   Bench b{kThursday};
   GlueUpId id;
-  explicit Clamped(RecipeId recipe = kBridge, BuildId build = {}, int step = 0) : id(b.reserve(recipe, kAda, {}, build, step)) {
+  explicit Clamped(RecipeId recipe = kBridge, BuildId build = {}, int step = 0)
+      : id(b.reserve(recipe, kAda, {}, build, step)) {
     b.wait(5min);
     CHECK(b.press(Start{id}).has_value());
     b.wait(3min);
@@ -69,7 +70,8 @@ TEST(Facts, ReallyOffAtGivesTheGearBackFromThen) {
 TEST(Facts, TimesOutsideWhatCanBeAreRefused) {
   Clamped c;
   EXPECT_TRUE(refused<BadTime>(c.b.press(ClampsOff{c.id, c.b.now() + 1s})));
-  EXPECT_TRUE(refused<BadTime>(c.b.press(ClampsOff{c.id, *c.g().clamped_at - 1s, Override::knowingly})));
+  EXPECT_TRUE(
+      refused<BadTime>(c.b.press(ClampsOff{c.id, *c.g().clamped_at - 1s, Override::knowingly})));
   EXPECT_TRUE(refused<BadTime>(c.b.press(Spoiled{c.id, kThursday, ""})));
   EXPECT_TRUE(refused<WrongProgress>(c.b.press(ClampsOn{c.id, c.b.now()})));
   EXPECT_TRUE(refused<NoSuch>(c.b.press(ClampsOn{GlueUpId{42}, c.b.now()})));
@@ -201,7 +203,8 @@ TEST(Undo, BreaksNobodysPromise) {
   ASSERT_TRUE(c.b.press(Start{theirs}));
   const auto no = c.b.press(Undo{c.id});
   ASSERT_TRUE(refused<DoesNotFit>(no));
-  EXPECT_EQ(std::get<GearShort>(refused<DoesNotFit>(no)->why[0].fact).holders.at(0).holder, Holder::of(theirs));
+  EXPECT_EQ(std::get<GearShort>(refused<DoesNotFit>(no)->why[0].fact).holders.at(0).holder,
+            Holder::of(theirs));
 }
 
 TEST(Undo, NotAfterAnHour) {
@@ -216,7 +219,8 @@ TEST(Gear, BrokenPiecesGoAndPlansGiveWay) {
   const GlueUpId running = b.reserve(kBridge, kAda);  // 3 of 6 deep
   ASSERT_TRUE(b.press(Start{running}));
   const GlueUpId planned = b.reserve(kBridge, kBen, kThursday + 3h);
-  EXPECT_EQ(refused<BadCount>(b.press(GearBroken{kDeep, 4, "screw"}))->most, 3);  // the others are in a joint
+  EXPECT_EQ(refused<BadCount>(b.press(GearBroken{kDeep, 4, "screw"}))->most,
+            3);  // the others are in a joint
   ASSERT_TRUE(b.press(GearBroken{kDeep, 3, "screw"}));
   EXPECT_EQ(b.glue_up(running).progress, Progress::open);
   EXPECT_EQ(b.glue_up(planned).progress, Progress::reserved);  // three are back by then

@@ -13,7 +13,8 @@ TEST(Reload, KeysKeepTheirIdsWhateverTheOrder) {
   Bench b{kThursday};
   Shop s = small_shop();
   std::swap(s.gear[0], s.gear[1]);
-  for (std::size_t i = 0; i < s.gear.size(); ++i) s.gear[i].id = GearKindId{static_cast<std::uint32_t>(i + 1)};
+  for (std::size_t i = 0; i < s.gear.size(); ++i)
+    s.gear[i].id = GearKindId{static_cast<std::uint32_t>(i + 1)};
   GearKind fresh = s.gear[2];
   fresh.id = GearKindId{6};
   fresh.key = "new";
@@ -29,7 +30,7 @@ TEST(Reload, WhatIsInUseCannotBeDropped) {
   Bench b{kThursday};
   b.reserve(kBridge, kAda);
   Shop s = small_shop();
-  s.gear.erase(s.gear.begin());     // deep clamps, held
+  s.gear.erase(s.gear.begin());              // deep clamps, held
   s.builders.erase(s.builders.begin() + 1);  // Ben has nothing: fine
   const auto answer = b.press(LoadShop{s});
   ASSERT_FALSE(answer);

@@ -98,13 +98,15 @@ RC_GTEST_PROP(GearLedger, AgreesWithCountingEverySecond, ()) {
   const int steps = *rc::gen::inRange(1, 60);
   for (int i = 0; i < steps; ++i) {
     const auto id = *rc::gen::inRange<std::uint32_t>(1, 8);
-    const int begin = *rc::gen::inRange(0, kSeconds), end = *rc::gen::inRange(0, kSeconds), count = *rc::gen::inRange(0, 4);
+    const int begin = *rc::gen::inRange(0, kSeconds), end = *rc::gen::inRange(0, kSeconds),
+              count = *rc::gen::inRange(0, 4);
     const auto mine = [&](int s) {
       const auto it = claims.find(id);
       return it != claims.end() && it->second[0] <= s && s < it->second[1] ? it->second[2] : 0;
     };
     int most = 0;
-    for (int s = begin; s < end; ++s) most = std::max(most, taken[static_cast<std::size_t>(s)] - mine(s));
+    for (int s = begin; s < end; ++s)
+      most = std::max(most, taken[static_cast<std::size_t>(s)] - mine(s));
     RC_ASSERT(ledger.free_over(kKind, {t(begin), t(end)}, who(id)) == kStock - most);
     if (most + count > kStock) continue;
     for (int s = 0; s < kSeconds; ++s) {
@@ -112,7 +114,8 @@ RC_GTEST_PROP(GearLedger, AgreesWithCountingEverySecond, ()) {
     }
     claims[id] = {begin, end, count};
     ledger.put(who(id), {{kKind, count, {t(begin), t(end)}}});
-    for (int s = 0; s < kSeconds; ++s) RC_ASSERT(ledger.usage(kKind).level(t(s)) == taken[static_cast<std::size_t>(s)]);
+    for (int s = 0; s < kSeconds; ++s)
+      RC_ASSERT(ledger.usage(kKind).level(t(s)) == taken[static_cast<std::size_t>(s)]);
   }
 }
 

@@ -64,7 +64,8 @@ TEST(DemandOf, Refuses) {
   EXPECT_TRUE(std::holds_alternative<BelowFloor>(demand_of(r, &s, {5}).error()));
   EXPECT_TRUE(std::holds_alternative<GlueNotInRecipe>(demand_of(r, nullptr, {20}).error()));
   r.assembly = 6min;
-  EXPECT_EQ(std::get<OpenTooShort>(demand_of(r, &s, {20}).error()), (OpenTooShort{SheetId{1}, 6min, 5min}));
+  EXPECT_EQ(std::get<OpenTooShort>(demand_of(r, &s, {20}).error()),
+            (OpenTooShort{SheetId{1}, 6min, 5min}));
   r.glues = {SheetId{2}};
   EXPECT_TRUE(std::holds_alternative<GlueNotInRecipe>(demand_of(r, &s, {20}).error()));
 }

@@ -22,12 +22,14 @@ struct Shop {
   BuilderLedger builders;
   Hours hours;
 
-  explicit Shop(WeekHours week = weekdays()) : hours(*Zone::find("Europe/Dublin"), std::move(week)) {
+  explicit Shop(WeekHours week = weekdays())
+      : hours(*Zone::find("Europe/Dublin"), std::move(week)) {
     GearKind deep{.id = kDeep, .key = "deep", .name = "Deep", .stock = 6};
     deep.throat = {120};
     GearKind shallow{.id = kShort, .key = "short", .name = "Short", .stock = 10};
     shallow.throat = {50};
-    const GearKind caul{.id = kCaul, .key = "caul", .name = "Caul", .gear_class = GearClass::caul, .stock = 1};
+    const GearKind caul{
+        .id = kCaul, .key = "caul", .name = "Caul", .gear_class = GearClass::caul, .stock = 1};
     kinds = {deep, shallow, caul};
     for (const GearKind& k : kinds) gear.set_stock(k.id, k.stock);
   }
@@ -47,7 +49,12 @@ GearNeed clamps(int count, double throat = 0) {
 
 SlotQuery query(Instant after, std::vector<GearNeed> needs, Seconds dwell = 60min) {
   SlotQuery q;
-  q.demand = {.stage = 5min, .assembly = 5min, .dwell = dwell, .release = 5min, .wait = 3h, .open_limit = 10min};
+  q.demand = {.stage = 5min,
+              .assembly = 5min,
+              .dwell = dwell,
+              .release = 5min,
+              .wait = 3h,
+              .open_limit = 10min};
   q.demand.needs = std::move(needs);
   q.builder = kAda;
   q.after = after;
@@ -64,7 +71,7 @@ TEST(EarliestSlot, AnEmptyShopStartsAtOnce) {
   EXPECT_EQ(slot->times.release_begin, at("2026-11-26T11:11:00Z"));
   EXPECT_EQ(slot->times.release_end, at("2026-11-26T11:16:00Z"));
   EXPECT_EQ(slot->times.ready_at, at("2026-11-26T13:11:00Z"));  // the wait counts from clamps on
-  EXPECT_EQ(slot->held, (std::vector<Held>{{kShort, 4}}));  // least capable first
+  EXPECT_EQ(slot->held, (std::vector<Held>{{kShort, 4}}));      // least capable first
   EXPECT_TRUE(slot->why_not_earlier.empty());
 }
 
@@ -84,7 +91,8 @@ TEST(EarliestSlot, WaitsForGearAndSaysWhoHoldsIt) {
   ASSERT_TRUE(slot);
   EXPECT_EQ(slot->times.stage_begin, at("2026-11-26T12:30:00Z"));
   ASSERT_EQ(slot->why_not_earlier.size(), 1U);
-  EXPECT_EQ(slot->why_not_earlier[0].starts, (Span{at("2026-11-26T10:00:00Z"), at("2026-11-26T12:30:00Z")}));
+  EXPECT_EQ(slot->why_not_earlier[0].starts,
+            (Span{at("2026-11-26T10:00:00Z"), at("2026-11-26T12:30:00Z")}));
   const auto& fact = std::get<GearShort>(slot->why_not_earlier[0].fact);
   EXPECT_EQ(fact.wanted, 3);
   EXPECT_EQ(fact.free, 1);
@@ -99,7 +107,8 @@ TEST(EarliestSlot, MustFinishBeforeGearThatIsPromisedLater) {
   const auto slot = earliest_slot(shop.view(), query(at("2026-11-26T10:00:00Z"), {clamps(3, 100)}));
   ASSERT_TRUE(slot);
   EXPECT_EQ(slot->times.stage_begin, at("2026-11-26T12:00:00Z"));
-  const auto before = earliest_slot(shop.view(), query(at("2026-11-26T09:45:00Z"), {clamps(3, 100)}));
+  const auto before =
+      earliest_slot(shop.view(), query(at("2026-11-26T09:45:00Z"), {clamps(3, 100)}));
   EXPECT_EQ(before->times.release_end, at("2026-11-26T11:00:00Z"));  // half-open: it just fits
 }
 
@@ -134,10 +143,11 @@ TEST(EarliestSlot, DwellOverDstNightsIsElapsedTime) {
   };
   WeekHours all;
   for (auto& day : all.weekday) day = {{0, 24 * 60}};
-  for (const Night& n : {Night{"Europe/Dublin", "2026-03-28T16:30:00+00:00", "2026-03-29T05:40:00+01:00"},
-                         Night{"Europe/Dublin", "2026-10-24T16:30:00+01:00", "2026-10-25T03:40:00+00:00"},
-                         Night{"America/New_York", "2026-03-07T16:30:00-05:00", "2026-03-08T05:40:00-04:00"},
-                         Night{"America/New_York", "2026-10-31T16:30:00-04:00", "2026-11-01T03:40:00-05:00"}}) {
+  for (const Night& n :
+       {Night{"Europe/Dublin", "2026-03-28T16:30:00+00:00", "2026-03-29T05:40:00+01:00"},
+        Night{"Europe/Dublin", "2026-10-24T16:30:00+01:00", "2026-10-25T03:40:00+00:00"},
+        Night{"America/New_York", "2026-03-07T16:30:00-05:00", "2026-03-08T05:40:00-04:00"},
+        Night{"America/New_York", "2026-10-31T16:30:00-04:00", "2026-11-01T03:40:00-05:00"}}) {
     Shop shop{all};
     shop.hours = Hours{*Zone::find(n.zone), all};
     const auto slot = earliest_slot(shop.view(), query(at(n.after), {clamps(4)}, 12h));
@@ -152,7 +162,8 @@ TEST(ChooseGear, NeedsArePushedOnToOtherKindsWhenThatHelps) {
   const Span span{at("2026-11-26T10:00:00Z"), at("2026-11-26T11:00:00Z")};
   // Any 13 clamps would take 10 short and 3 deep; 3 deep are then left for the need that can use nothing else.
   const std::vector<GearNeed> needs{clamps(13), clamps(3, 100)};
-  EXPECT_EQ(choose_gear(shop.view(), needs, span, {}), (std::vector<Held>{{kDeep, 6}, {kShort, 10}}));
+  EXPECT_EQ(choose_gear(shop.view(), needs, span, {}),
+            (std::vector<Held>{{kDeep, 6}, {kShort, 10}}));
   const std::vector<GearNeed> reversed{clamps(3, 100), clamps(13)};
   EXPECT_TRUE(choose_gear(shop.view(), reversed, span, {}));
   const std::vector<GearNeed> too_many{clamps(14), clamps(3, 100)};
@@ -162,7 +173,8 @@ TEST(ChooseGear, NeedsArePushedOnToOtherKindsWhenThatHelps) {
 // The earliest slot against trying every minute, on random small shops.
 RC_GTEST_PROP(EarliestSlot, AgreesWithTryingEveryMinute, ()) {
   WeekHours week;
-  for (auto& day : week.weekday) day = {{8 * 60, 12 * 60}, {13 * 60, *rc::gen::inRange(14, 24) * 60}};
+  for (auto& day : week.weekday)
+    day = {{8 * 60, 12 * 60}, {13 * 60, *rc::gen::inRange(14, 24) * 60}};
   Shop shop{week};
   const Instant day = at("2026-11-26T00:00:00Z");
   const int holders = *rc::gen::inRange(0, 12);
@@ -176,12 +188,15 @@ RC_GTEST_PROP(EarliestSlot, AgreesWithTryingEveryMinute, ()) {
   const int attended = *rc::gen::inRange(0, 4);
   for (int i = 0; i < attended; ++i) {
     const Instant begin = day + Minutes{*rc::gen::inRange(0, 36 * 60)};
-    shop.builders.put(kAda, GlueUpId{static_cast<std::uint32_t>(100 + i)}, {{begin, begin + Minutes{*rc::gen::inRange(1, 90)}}});
+    shop.builders.put(kAda, GlueUpId{static_cast<std::uint32_t>(100 + i)},
+                      {{begin, begin + Minutes{*rc::gen::inRange(1, 90)}}});
   }
   SlotQuery q = query(day + Minutes{*rc::gen::inRange(0, 24 * 60)},
-                      {clamps(*rc::gen::inRange(1, 7), *rc::gen::element(0.0, 100.0)), clamps(*rc::gen::inRange(1, 5))},
+                      {clamps(*rc::gen::inRange(1, 7), *rc::gen::element(0.0, 100.0)),
+                       clamps(*rc::gen::inRange(1, 5))},
                       Minutes{*rc::gen::inRange(1, 400)});
-  if (*rc::gen::arbitrary<bool>()) q.demand.needs.push_back({.gear_class = GearClass::caul, .count = 1});
+  if (*rc::gen::arbitrary<bool>())
+    q.demand.needs.push_back({.gear_class = GearClass::caul, .count = 1});
   const auto found = earliest_slot(shop.view(), q);
   for (Instant s = q.after;; s += 1min) {
     const auto here = slot_at(shop.view(), q, s);

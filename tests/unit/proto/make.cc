@@ -169,6 +169,7 @@ GlueUp Make::glue_up() {
           .times = times(),
           .promised = times(),
           .reserved_at = instant(),
+          .pressed_at = instant(),
           .waited_for_gear = length(),
           .started_at = maybe(),
           .clamped_at = maybe(),
@@ -178,7 +179,8 @@ GlueUp Make::glue_up() {
           .outside_hours = coin(),
           .overruns = static_cast<int>(between(0, 99)),
           .snag = one_of<Snag>(kSnags),
-          .snag_by = id<GlueUpId>()};
+          .snag_by = id<GlueUpId>(),
+          .note = text()};
 }
 
 Body Make::body(std::size_t i) {
@@ -320,8 +322,6 @@ Refusal Make::refusal(std::size_t i) {
     case 11:
       return BadShop{some<Mistake>([&] { return Mistake{text(), text(), text()}; })};
     case 12:
-      return BadText{text()};
-    case 13:
       return TooMany{one_of<Thing>(kThings), count()};
   }
   CHECK(!"no such refusal");

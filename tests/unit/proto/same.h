@@ -143,10 +143,6 @@ inline auto parts(const BadShop& x) {
   const auto& [mistakes] = x;
   return std::tie(mistakes);
 }
-inline auto parts(const BadText& x) {
-  const auto& [field] = x;
-  return std::tie(field);
-}
 inline auto parts(const TooMany& x) {
   const auto& [what, most] = x;
   return std::tie(what, most);

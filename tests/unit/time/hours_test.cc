@@ -22,9 +22,11 @@ const Zone kDublin = *Zone::find("Europe/Dublin");
 TEST(Hours, NextStartStaysOrMovesToTheNextOpening) {
   const Hours h{kDublin, weekdays(8, 17)};
   EXPECT_EQ(h.next_start(30min, at("2026-11-26T10:00:00Z")), at("2026-11-26T10:00:00Z"));
-  EXPECT_EQ(h.next_start(30min, at("2026-11-26T16:30:00Z")), at("2026-11-26T16:30:00Z"));  // ends at closing
+  EXPECT_EQ(h.next_start(30min, at("2026-11-26T16:30:00Z")),
+            at("2026-11-26T16:30:00Z"));  // ends at closing
   EXPECT_EQ(h.next_start(30min, at("2026-11-26T16:30:01Z")), at("2026-11-27T08:00:00Z"));
-  EXPECT_EQ(h.next_start(30min, at("2026-11-27T16:45:00Z")), at("2026-11-30T08:00:00Z"));  // over the weekend
+  EXPECT_EQ(h.next_start(30min, at("2026-11-27T16:45:00Z")),
+            at("2026-11-30T08:00:00Z"));  // over the weekend
   EXPECT_EQ(h.next_start(0s, at("2026-11-26T17:00:00Z")), at("2026-11-27T08:00:00Z"));
   EXPECT_EQ(h.next_start(10h, at("2026-11-26T08:00:00Z")), std::nullopt);  // longer than any day
 }
@@ -82,7 +84,8 @@ TEST(Hours, NextStartAgreesWithAWalk) {
       for (Instant s = t; !walked; s += 1s) {
         if (s != t && s.time_since_epoch() % 60s != 0s) s = std::chrono::ceil<Minutes>(s);
         bool open = true;
-        for (Instant x = s; x < s + length && open; x += 30s) open = h.open_at(x) && h.open_at(x)->end >= std::min(x + 30s, s + length);
+        for (Instant x = s; x < s + length && open; x += 30s)
+          open = h.open_at(x) && h.open_at(x)->end >= std::min(x + 30s, s + length);
         if (open) walked = s;
       }
       ASSERT_EQ(h.next_start(length, t), walked) << rfc3339(t) << " " << length.count();

@@ -11,7 +11,9 @@ using namespace std::chrono_literals;
 
 Instant at(const char* text) { return *parse_rfc3339(text); }
 LocalTime local(int y, unsigned m, unsigned d, Seconds of_day) {
-  return LocalTime{std::chrono::local_days{std::chrono::year{y} / static_cast<int>(m) / static_cast<int>(d)}} + of_day;
+  return LocalTime{std::chrono::local_days{std::chrono::year{y} / static_cast<int>(m) /
+                                           static_cast<int>(d)}} +
+         of_day;
 }
 
 TEST(Zone, RefusesUnknownNames) {
@@ -21,18 +23,20 @@ TEST(Zone, RefusesUnknownNames) {
 
 struct Night {
   const char* zone;
-  LocalTime gap, repeat;              // a local time inside each
-  Instant gap_ends;                   // what a time in the gap maps to
+  LocalTime gap, repeat;  // a local time inside each
+  Instant gap_ends;       // what a time in the gap maps to
   Instant repeat_first, repeat_second;
   std::chrono::hours short_day, long_day;
 };
 
 TEST(Zone, BothDstNightsInTwoZones) {
   const Night nights[] = {
-      {"Europe/Dublin", local(2026, 3, 29, 1h + 30min), local(2026, 10, 25, 1h + 30min), at("2026-03-29T01:00:00Z"),
-       at("2026-10-25T00:30:00Z"), at("2026-10-25T01:30:00Z"), 23h, 25h},
-      {"America/New_York", local(2026, 3, 8, 2h + 30min), local(2026, 11, 1, 1h + 30min), at("2026-03-08T07:00:00Z"),
-       at("2026-11-01T05:30:00Z"), at("2026-11-01T06:30:00Z"), 23h, 25h},
+      {"Europe/Dublin", local(2026, 3, 29, 1h + 30min), local(2026, 10, 25, 1h + 30min),
+       at("2026-03-29T01:00:00Z"), at("2026-10-25T00:30:00Z"), at("2026-10-25T01:30:00Z"), 23h,
+       25h},
+      {"America/New_York", local(2026, 3, 8, 2h + 30min), local(2026, 11, 1, 1h + 30min),
+       at("2026-03-08T07:00:00Z"), at("2026-11-01T05:30:00Z"), at("2026-11-01T06:30:00Z"), 23h,
+       25h},
   };
   for (const Night& n : nights) {
     const Zone z = *Zone::find(n.zone);
