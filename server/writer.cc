@@ -117,8 +117,10 @@ void Writer::hand_out_snapshot(std::vector<SessionId> sessions) {
 }
 
 void Writer::keep_snapshot() {
-  // Without one the next start takes longer, and that is all.
-  if (auto kept = committer_.keep_snapshot(); !kept) say(kept.error());
+  const auto kept = committer_.keep_snapshot();
+  if (kept) return;
+  if (kept.error().code != Trouble::Code::full) give_up(kept.error());
+  say(kept.error());  // without a snapshot the next start takes longer, and that is all
 }
 
 }  // namespace squeezeout
