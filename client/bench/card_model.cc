@@ -220,7 +220,8 @@ look::Frame lay_out_card(const Scene& scene) {
   Rect facts = body.cut_bottom(canvas.px(14));
   big_panel(canvas, body, scene, *g);
 
-  std::string line = words::gear(c, g->held);
+  std::string line =
+      running(*g) || g->progress == Progress::reserved ? words::gear(c, g->held) : "no gear held";
   if (!line.empty()) line += " · ";
   if (phase_at(*g, scene.now) == Phase::clamped && off_from(*g) < g->times.release_begin &&
       over_time(*g, scene.now) == false)

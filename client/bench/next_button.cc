@@ -1,5 +1,7 @@
 #include "client/bench/next_button.h"
 
+#include <cctype>
+
 namespace squeezeout::bench {
 
 using look::Rect;
@@ -27,11 +29,15 @@ void next_button(look::Canvas& canvas, Rect at, const Scene& scene, const GlueUp
                  look::Align::right);
   }
   Rect text = inside.middle(inside.w, canvas.line_px(Type::big) + canvas.line_px(Type::strong));
-  std::string big = next ? next->word : "NOTHING TO PRESS";
   std::string sub = title;
   if (next && !can) sub = title + " · can come " + words::clock(c, next->from);
-  if (!next) sub = title + " · " + words::phase(c, g);
-  canvas.words(text.cut_top(canvas.line_px(Type::big)), big, Type::big, {ink, ground});
+  if (next) {
+    canvas.words(text.cut_top(canvas.line_px(Type::big)), next->word, Type::big, {ink, ground});
+  } else {  // a wait, and nothing to be done after it
+    std::string phase = words::phase(c, g);
+    phase[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(phase[0])));
+    canvas.words(text.cut_top(canvas.line_px(Type::big)), phase, Type::head, {ink, ground});
+  }
   canvas.words(text, sub, Type::strong, {ink, ground});
   if (!can) return;
   canvas.press({"next",

@@ -115,6 +115,8 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
 
   Label label;
   float widest = 0;
+  bool has_now = false;
+  Phase phase = Phase::planned;
   float from = whole.x;  // a widened wet block pushes what follows it
   for (const Segment& s : segments_of(g, scene.now, lane.shows)) {
     Rect at = rect(s.span);
@@ -129,9 +131,14 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
       canvas.icon(look::Glyph::drop, at.middle(side, side), Role::on_open);
       continue;
     }
+    // The widest piece carries the label, but what happens now goes first where there is room.
     const Rect room = beside_now(at, place.now_x);
-    if (room.w <= widest) continue;
+    const bool now_here = s.span.contains(scene.now) && room.w >= kLabelPx;
+    if (room.w <= widest && !now_here) continue;
+    if (has_now) continue;
+    has_now = now_here;
     widest = room.w;
+    phase = s.phase;
     const PhaseLook look = look_of(s.phase);
     const bool filled =
         s.state != Segment::State::planned && s.phase != Phase::stage && s.phase != Phase::ready;
@@ -140,13 +147,15 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
     label.glyph = look.glyph;
     const bool icon = s.state != Segment::State::planned && look.icon == PhaseLook::Icon::yes;
     label.icon = icon ? Label::Icon::yes : Label::Icon::no;
+    label.ground =
+        icon && s.state != Segment::State::over ? Label::Ground::fill : Label::Ground::outline;
   }
   if (widest < kIconPx) return;
   label.glue_up = &g;
   label.who = words::initials(scene.context(), g.builder);
   label.text = widest >= kLabelPx ? name_of(scene, lane, bar) : label.who;
-  if (widest >= kOffPx && running(g) && lane.shows != Lane::Shows::waiting &&
-      !over_time(g, scene.now))
+  const bool held = phase == Phase::clamped || phase == Phase::planned;
+  if (widest >= kOffPx && running(g) && held && !over_time(g, scene.now))
     label.off = "off " + words::clock(scene.context(), g.times.release_begin);
   labels.push_back(std::move(label));
 }
@@ -157,7 +166,8 @@ void bar_label(Canvas& canvas, const Label& label) {
   // A plate on a fill is as tall as the fill; on an outline it leaves the outline alone.
   const bool icon = label.icon == Label::Icon::yes;
   const auto plate = [&](Rect at) {
-    const Rect tall = icon ? Rect{at.x, label.at.y, at.w, label.at.h} : at;
+    const Rect tall =
+        label.ground == Label::Ground::fill ? Rect{at.x, label.at.y, at.w, label.at.h} : at;
     canvas.box(tall.inset(-canvas.px(0.8F), 0), label.ink.on);
   };
   if (!label.off.empty()) {

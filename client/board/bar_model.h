@@ -35,6 +35,7 @@ struct Label {
   look::Ink ink;
   look::Glyph glyph = look::Glyph::tick;
   enum class Icon { no, yes } icon = Icon::no;
+  enum class Ground { fill, outline } ground = Ground::outline;  // an outline is left alone
 };
 void bar_fills(look::Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& bar,
                const TimeAxis& axis, const RowPlace& place, std::vector<Label>& labels);

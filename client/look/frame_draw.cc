@@ -24,7 +24,7 @@ class Painter {
         list_.AddRectFilled(low, high, colour(b.ink));
         break;
       case Fill::hatch:
-        hatch(low, high, colour(b.ink));
+        hatch({low.x + 1, low.y + 1}, {high.x - 1, high.y - 1}, colour(b.ink));
         break;
       case Fill::dots:
         dots(low, high, colour(b.ink));

@@ -110,15 +110,15 @@ Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
       canvas.warn_tag(line.cut_left(side).middle(side, side));
       line.cut_left(canvas.px(3));
     }
-    if (message->why.empty()) {
-      canvas.paragraph(line.middle(line.w, canvas.line_px(Type::strong) * 2), message->what,
-                       Type::strong, {Role::text, Role::lane}, 2);
-      return {};
-    }
-    Rect text = line.middle(line.w, canvas.line_px(Type::strong) + canvas.line_px(Type::body) * 2);
-    canvas.words(text.cut_top(canvas.line_px(Type::strong)), message->what, Type::strong,
-                 {Role::text, Role::lane});
-    canvas.paragraph(text, message->why, Type::body, {Role::muted, Role::lane}, 2);
+    const auto lines = [&](const std::string& text, Type type) {
+      return static_cast<float>(canvas.letters().wrapped(type, text, line.w, 2).size()) *
+             canvas.line_px(type);
+    };
+    const float tall = lines(message->what, Type::strong) + lines(message->why, Type::body);
+    Rect text = line.middle(line.w, std::min(line.h, tall));
+    text.cut_top(canvas.paragraph(text, message->what, Type::strong, {Role::text, Role::lane}, 2));
+    if (!message->why.empty())
+      canvas.paragraph(text, message->why, Type::body, {Role::muted, Role::lane}, 2);
     return {};
   }
   return line;

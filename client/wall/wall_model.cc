@@ -59,10 +59,16 @@ std::string fitting_list(const Canvas& canvas, const std::vector<std::string>& n
   return shown;
 }
 
-// Gear that it holds, a piece a name, the most wanted first.
+// Gear that it holds, a kind a name: single pieces first, for they are asked after by name; then the most.
 std::vector<std::string> gear_names(const Scene& scene, const GlueUp& g) {
+  std::vector<Held> held = g.held;
+  const auto rank = [&](const Held& h) {
+    return std::pair{scene.floor.gear.stock(h.kind) == 1 ? 0 : 1, -h.count};
+  };
+  std::stable_sort(held.begin(), held.end(),
+                   [&](const Held& a, const Held& b) { return rank(a) < rank(b); });
   std::vector<std::string> names;
-  for (const Held& h : g.held) names.push_back(words::gear(scene.context(), std::vector<Held>{h}));
+  for (const Held& h : held) names.push_back(words::gear(scene.context(), std::vector<Held>{h}));
   return names;
 }
 
