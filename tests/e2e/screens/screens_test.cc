@@ -3,7 +3,7 @@
 
 #include <gtest/gtest.h>
 
-#include <fstream>
+#include <cstdio>
 
 #include "tests/e2e/screens/display.h"
 #include "tests/support/server/server_process.h"
@@ -112,6 +112,10 @@ TEST_F(Shop, AUsualGlueUpFromTwoPressesToDone) {
   EXPECT_TRUE(ida.wait_for_text("Join top · I.", 1s)) << ida.dump().dump(1);
   pictures("5-done");
   EXPECT_TRUE(wall.presses().empty());
+  for (const BenchScreen* s : {&ida, &tom, &board, &wall}) {
+    EXPECT_LE(s->resident_bytes(), 200U << 20U);
+    std::printf("a client holds %zu MB\n", s->resident_bytes() >> 20U);
+  }
 }
 
 TEST_F(Shop, AServerThatIsLostIsSaidAndComesBackWithoutAPress) {
