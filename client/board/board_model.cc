@@ -216,9 +216,15 @@ void legend(Canvas& canvas, Rect at, const Scene& scene) {
 
 }  // namespace
 
-look::Frame lay_out_board(const Scene& scene) {
-  Canvas canvas{scene.scale, scene.letters, scene.width, scene.height};
-  const panels::Chrome chrome = panels::chrome(canvas, scene);
+look::Frame lay_out_board(const Scene& live) {
+  Canvas canvas{live.scale, live.letters, live.width, live.height};
+  const panels::Chrome chrome = panels::chrome(canvas, live);
+  // Below the clock, time goes on in steps of a pixel: between them the frame is the same, and is not drawn again.
+  Scene scene = live;
+  const float pixels = live.width - canvas.px(kHeaderMm);
+  const Seconds step{std::max<long>(
+      1, static_cast<long>(static_cast<float>(kZooms[live.view.zoom].open_time.count()) / pixels))};
+  scene.now -= Seconds{live.now.time_since_epoch().count() % step.count()};
   if (!chrome.foot.empty()) legend(canvas, chrome.foot, scene);
   if (!scene.floor.shop || !scene.floor.zone) return canvas.take();
   Rect body = chrome.body;
