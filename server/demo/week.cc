@@ -130,7 +130,8 @@ class Week {
   // The Next key, when its time has come.
   bool press_next(const GlueUp& g, const Builder& b) {
     switch (g.progress) {
-      case Progress::reserved: {  // and again every five minutes, while somebody's clamps are still on
+      case Progress::
+          reserved: {  // and again every five minutes, while somebody's clamps are still on
         const Seconds since = t_ - g.times.open_begin - slack(g);
         return since >= Seconds{0} && since % Minutes{5} < Minutes{1} && press(Start{g.id}, b.id);
       }
