@@ -56,8 +56,8 @@ Palette::Palette(Theme theme) {
 }
 
 double contrast(Colour a, Colour b) {
-  const auto [low, high] = std::minmax(luminance(a), luminance(b));
-  return (high + 0.05) / (low + 0.05);
+  const double of_a = luminance(a), of_b = luminance(b);
+  return (std::max(of_a, of_b) + 0.05) / (std::min(of_a, of_b) + 0.05);
 }
 
 std::string to_hex(Colour c) { return fmt::format("#{:02x}{:02x}{:02x}", c.r, c.g, c.b); }
