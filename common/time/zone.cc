@@ -2,59 +2,78 @@
 
 #include <date/tz.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace squeezeout {
-namespace {
-
-const date::time_zone& rules_of(const void* rules) {
-  return *static_cast<const date::time_zone*>(rules);
-}
-date::local_seconds to_date(LocalTime t) { return date::local_seconds{t.time_since_epoch()}; }
-LocalTime from_date(date::local_seconds t) { return LocalTime{t.time_since_epoch()}; }
-
-}  // namespace
 
 Result<Zone, UnknownZone> Zone::find(std::string_view iana_name) {
+  using std::chrono::sys_days;
+  using std::chrono::year;
+  const Instant first{sys_days{year{1900} / 1 / 1}}, last{sys_days{year{2200} / 1 / 1}};
   try {
-    return Zone{std::string{iana_name}, date::locate_zone(std::string{iana_name})};
+    const date::time_zone* rules = date::locate_zone(std::string{iana_name});
+    auto stretches = std::make_shared<Stretches>();
+    for (Instant t = first; t < last;) {
+      const date::sys_info info = rules->get_info(t);
+      if (stretches->empty() || stretches->back().offset != info.offset) {
+        stretches->push_back({t, info.offset});
+      }
+      if (info.end <= t) break;  // no more changes are known
+      t = info.end;
+    }
+    return Zone{std::string{iana_name}, std::move(stretches)};
   } catch (const std::runtime_error&) {
     return Unexpected{UnknownZone{std::string{iana_name}}};
   }
 }
 
-Zone Zone::utc() { return Zone{"Etc/UTC", nullptr}; }
-
-LocalTime Zone::local(Instant t) const {
-  if (!rules_) return LocalTime{t.time_since_epoch()};
-  return from_date(rules_of(rules_).to_local(t));
+Zone Zone::utc() {
+  return Zone{"Etc/UTC", std::make_shared<Stretches>(Stretches{{Instant{}, Seconds{0}}})};
 }
 
-Instant Zone::instant(LocalTime t, Repeat which) const {
-  if (!rules_) return Instant{t.time_since_epoch()};
-  const date::local_info info = rules_of(rules_).get_info(to_date(t));
-  switch (info.result) {
-    case date::local_info::nonexistent:
-      return info.first.end;
-    case date::local_info::ambiguous:
-      return Instant{t.time_since_epoch() -
-                     (which == Repeat::first ? info.first : info.second).offset};
-    default:
-      return Instant{t.time_since_epoch() - info.first.offset};
+Zone::Stretches::const_iterator Zone::at(Instant t) const {
+  const auto after = std::upper_bound(stretches_->begin(), stretches_->end(), t,
+                                      [](Instant i, const Stretch& s) { return i < s.begin; });
+  return after == stretches_->begin() ? after : std::prev(after);
+}
+
+Zone::Meaning Zone::meaning(LocalTime t) const {
+  // No offset is as long as a day, so the candidates lie within a day of the same figures read as UTC.
+  const Instant as_utc{t.time_since_epoch()};
+  auto it = at(as_utc - std::chrono::hours{24});
+  for (;; ++it) {
+    const Instant here = as_utc - it->offset;
+    const auto next = std::next(it);
+    if (next == stretches_->end() || here < next->begin) {
+      // Valid in this stretch (or in the gap before it); the one before may claim the same wall clock.
+      if (it != stretches_->begin()) {
+        const auto before = std::prev(it);
+        if (here < it->begin) return {it->begin, it->begin, Meaning::Kind::never};
+        const Instant earlier = as_utc - before->offset;
+        if (earlier < it->begin && earlier != here) return {earlier, here, Meaning::Kind::twice};
+      }
+      if (next != stretches_->end()) {
+        const Instant later = as_utc - next->offset;
+        if (later >= next->begin) return {here, later, Meaning::Kind::twice};
+      }
+      return {here, here, Meaning::Kind::once};
+    }
   }
 }
 
-bool Zone::repeats(LocalTime t) const {
-  return rules_ && rules_of(rules_).get_info(to_date(t)).result == date::local_info::ambiguous;
+LocalTime Zone::local(Instant t) const { return LocalTime{t.time_since_epoch() + at(t)->offset}; }
+
+Instant Zone::instant(LocalTime t, Repeat which) const {
+  const Meaning m = meaning(t);
+  return which == Repeat::first ? m.first : m.second;
 }
 
-bool Zone::in_gap(LocalTime t) const {
-  return rules_ && rules_of(rules_).get_info(to_date(t)).result == date::local_info::nonexistent;
-}
+bool Zone::repeats(LocalTime t) const { return meaning(t).kind == Meaning::Kind::twice; }
 
-Seconds Zone::offset(Instant t) const {
-  return rules_ ? rules_of(rules_).get_info(t).offset : Seconds{0};
-}
+bool Zone::in_gap(LocalTime t) const { return meaning(t).kind == Meaning::Kind::never; }
+
+Seconds Zone::offset(Instant t) const { return at(t)->offset; }
 
 Date Zone::date(Instant t) const { return Date{std::chrono::floor<std::chrono::days>(local(t))}; }
 

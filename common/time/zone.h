@@ -2,11 +2,13 @@
 // The shop's civil time: one IANA zone, and the only place where instants and wall clocks meet.
 //   Shape    local times are std::chrono::local_seconds; a DST night has a gap (no such time) and a repeat (two)
 //   Refuses  UnknownZone: no such IANA name in the system's tz data
-//   Source   the system's tzdata (IANA), read by zone.cc alone
+//   Source   the system's tzdata (IANA), read by zone.cc alone; offsets of 1900 to 2200 are read once, when the zone is found
 
 #include <chrono>
+#include <memory>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "common/base/result.h"
 #include "common/time/span.h"
@@ -38,10 +40,23 @@ class Zone {
   Span day(Date d) const;  // local midnight to local midnight: 23, 24 or 25 hours
 
  private:
-  Zone(std::string name, const void* rules) : name_(std::move(name)), rules_(rules) {}
+  struct Stretch {  // of one offset, from `begin` until the next one's
+    Instant begin;
+    Seconds offset;
+  };
+  using Stretches = std::vector<Stretch>;  // never empty, in order
+  Zone(std::string name, std::shared_ptr<const Stretches> stretches)
+      : name_(std::move(name)), stretches_(std::move(stretches)) {}
+  Stretches::const_iterator at(Instant t) const;
+  // What a wall clock can mean by t: one instant, two on a repeat, or none in a gap (then where the gap ends).
+  struct Meaning {
+    Instant first, second;
+    enum class Kind { once, twice, never } kind;
+  };
+  Meaning meaning(LocalTime t) const;
+
   std::string name_;
-  const void*
-      rules_;  // date::time_zone const*, owned by the tz library for the program's life; null is UTC
+  std::shared_ptr<const Stretches> stretches_;
 };
 
 }  // namespace squeezeout

@@ -1,5 +1,6 @@
 #include "common/time/zone.h"
 
+#include <date/tz.h>
 #include <gtest/gtest.h>
 
 #include "common/time/rfc3339.h"
@@ -59,6 +60,32 @@ TEST(Zone, LocalAndInstantAreInverseOutsideRepeats) {
     if (z.repeats(l)) continue;
     ASSERT_EQ(z.instant(l), t) << rfc3339(t);
   }
+}
+
+// Against the tz library itself, hour by hour over years with odd rules, in zones with odd ones.
+TEST(Zone, AgreesWithTheTzLibrary) {
+  long looked = 0;
+  for (const char* name :
+       {"Europe/Dublin", "America/New_York", "Australia/Lord_Howe", "Asia/Kathmandu",
+        "Africa/Casablanca", "Pacific/Apia", "America/St_Johns", "Etc/UTC"}) {
+    const Zone zone = *Zone::find(name);
+    const date::time_zone* rules = date::locate_zone(name);
+    for (Instant t = at("2010-01-01T00:30:00Z"); t < at("2031-01-01T00:00:00Z");
+         t += 30min, ++looked) {
+      ASSERT_EQ(zone.offset(t), rules->get_info(t).offset) << name << " " << rfc3339(t);
+      const LocalTime wall{t.time_since_epoch()};  // these figures on the wall
+      const date::local_info info = rules->get_info(date::local_seconds{t.time_since_epoch()});
+      ASSERT_EQ(zone.in_gap(wall), info.result == date::local_info::nonexistent)
+          << name << " " << rfc3339(t);
+      ASSERT_EQ(zone.repeats(wall), info.result == date::local_info::ambiguous)
+          << name << " " << rfc3339(t);
+      const Instant expected = info.result == date::local_info::nonexistent
+                                   ? Instant{info.first.end}
+                                   : Instant{t.time_since_epoch() - info.first.offset};
+      ASSERT_EQ(zone.instant(wall), expected) << name << " " << rfc3339(t);
+    }
+  }
+  EXPECT_GT(looked, 2'000'000);
 }
 
 }  // namespace
