@@ -127,10 +127,15 @@ Told unfit(const Context& c, const Body& asked, const Unfit& why) {
 }
 
 // What can be done where the floor offers no other time.
-std::string no_slot(const Body& asked) {
+std::string no_slot(const Body& asked, const std::vector<Hindrance>& why) {
   if (std::holds_alternative<Start>(asked)) return "Wait for it, or start anyway.";
   if (std::holds_alternative<Undo>(asked))
     return "It stays as it is: others have been promised that gear.";
+  for (const Hindrance& h : why)
+    if (const auto* gear = std::get_if<GearShort>(&h.fact))
+      for (const HeldBy& by : gear->holders)
+        if (by.holder.what == Holder::What::outage)
+          return "Mend what is out of use, or get more gear.";
   if (std::holds_alternative<Reserve>(asked)) return "Change the recipe's needs, or get more gear.";
   return "Cancel it and reserve it anew.";
 }
@@ -170,8 +175,8 @@ Told reason(const Context& c, const Body& asked, const Refusal& refused) {
                     "Look again: it may have been removed."};
           },
           [&](const DoesNotFit& r) -> Told {
-            const std::string next =
-                r.next ? clock(c, r.next->times.stage_begin) + " can be had." : no_slot(asked);
+            const std::string next = r.next ? clock(c, r.next->times.stage_begin) + " can be had."
+                                            : no_slot(asked, r.why);
             return {"", joined(why(c, r.why)), next};
           },
           [&](const NotPossible& r) { return unfit(c, asked, r.why); },

@@ -6,15 +6,18 @@
 namespace squeezeout {
 namespace {
 
-bool within(Span day, const std::optional<Instant>& t) { return t && day.contains(*t); }
+// Facts of the day up to now, now included.
+bool within(Span day, Instant now, const std::optional<Instant>& t) {
+  return t && day.contains(*t) && *t <= now;
+}
 
-DayLine line_of(const GlueUp& g, Span told) {
+DayLine line_of(const GlueUp& g, Span day, Instant now) {
   DayLine line{.glue_up = g.id};
-  if (within(told, g.clamped_at)) {
+  if (within(day, now, g.clamped_at)) {
     line.open_planned = g.demand.assembly;
     line.open_actual = *g.clamped_at - *g.started_at;
   }
-  if (within(told, g.off_at)) {
+  if (within(day, now, g.off_at)) {
     line.dwell_planned = g.promised.release_begin - g.promised.clamped_begin;
     line.dwell_actual = *g.off_at - g.clamped_at.value_or(*g.off_at);
     line.release_late = *g.off_at - g.promised.release_end;
@@ -66,19 +69,19 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
   std::vector<std::pair<Instant, GlueUpId>> tomorrow;
   std::map<GearKindId, Seconds> waited;
   for (const auto& [id, g] : f.glue_ups) {
-    sheet.started += within(told, g.started_at);
-    sheet.finished += g.progress == Progress::done && within(told, g.ended_at);
-    sheet.spoiled += g.progress == Progress::spoiled && within(told, g.ended_at);
-    sheet.cancelled += g.progress == Progress::cancelled && within(told, g.ended_at);
+    sheet.started += within(day, now, g.started_at);
+    sheet.finished += g.progress == Progress::done && within(day, now, g.ended_at);
+    sheet.spoiled += g.progress == Progress::spoiled && within(day, now, g.ended_at);
+    sheet.cancelled += g.progress == Progress::cancelled && within(day, now, g.ended_at);
     const bool promised_today = day.contains(g.promised.stage_begin);
     sheet.displaced += g.progress == Progress::displaced && promised_today;
     if (promised_today && g.progress != Progress::cancelled) {
       sheet.waited_for_gear += g.waited_for_gear;
       for (const Held& h : g.held) waited[h.kind] += g.waited_for_gear;
     }
-    if (within(told, g.started_at) || within(told, g.clamped_at) || within(told, g.off_at) ||
-        within(told, g.ended_at)) {
-      sheet.lines.push_back(line_of(g, told));
+    if (within(day, now, g.started_at) || within(day, now, g.clamped_at) ||
+        within(day, now, g.off_at) || within(day, now, g.ended_at)) {
+      sheet.lines.push_back(line_of(g, day, now));
     }
     const bool cures = g.clamped_at && g.progress != Progress::spoiled;
     const Instant until = std::min(g.times.ready_at, g.ended_at.value_or(kNever));

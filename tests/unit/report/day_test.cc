@@ -46,6 +46,11 @@ TEST(DaySheet, PlannedAgainstActual) {
   EXPECT_EQ(s.finished, 0);  // waits to be strung up
 }
 
+TEST(DaySheet, APressOfThisVerySecondCounts) {
+  OneBridge o;
+  EXPECT_TRUE(day_sheet(o.b.floor(), kThursday, o.b.now()).lines.at(0).dwell_actual);
+}
+
 TEST(DaySheet, GearHoursAndUtilisation) {
   OneBridge o;
   const DaySheet s = day_sheet(o.b.floor(), kThursday, at("2026-11-26T17:00:00Z"));
