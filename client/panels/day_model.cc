@@ -112,16 +112,16 @@ void gear_use(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& she
 }
 
 void list(Canvas& canvas, Rect at, const Scene& scene, const std::string& head,
-          const std::vector<GlueUpId>& ids, Instant PhaseTimes::*when) {
+          const std::vector<NextCall>& calls) {
   const words::Context c = scene.context();
   canvas.words(at.cut_left(canvas.px(44)), head, Type::strong, {Role::muted, Role::background});
   std::string text;
-  for (std::size_t i = 0; i < ids.size(); ++i) {
-    const GlueUp* g = scene.floor.glue_up(ids[i]);
+  for (std::size_t i = 0; i < calls.size(); ++i) {
+    const GlueUp* g = scene.floor.glue_up(calls[i].glue_up);
     if (g == nullptr) continue;
     const std::string more =
-        (text.empty() ? "" : "; ") + words::title(c, *g) + " " + words::clock(c, g->times.*when);
-    const std::string tail = fmt::format(" +{}", ids.size() - i);
+        (text.empty() ? "" : "; ") + words::title(c, *g) + " " + words::clock(c, calls[i].at);
+    const std::string tail = fmt::format(" +{}", calls.size() - i);
     if (canvas.width(Type::body, text + more + tail) > at.w) {
       text += tail;
       break;
@@ -162,8 +162,11 @@ look::Frame lay_out_day(const Scene& scene) {
   glue_ups(canvas, body.cut_left(body.w * 0.62F), scene, sheet, page);
   body.cut_left(canvas.px(10));
   gear_use(canvas, body, scene, sheet);
-  list(canvas, overnight, scene, "Curing overnight", sheet.curing_overnight, &PhaseTimes::ready_at);
-  list(canvas, tomorrow, scene, "First tomorrow", sheet.first_tomorrow, &PhaseTimes::stage_begin);
+  std::vector<NextCall> curing;
+  for (const GlueUpId id : sheet.curing_overnight)
+    if (const GlueUp* g = scene.floor.glue_up(id)) curing.push_back({g->times.ready_at, id});
+  list(canvas, overnight, scene, "Curing overnight", curing);
+  list(canvas, tomorrow, scene, "First tomorrow", sheet.first_tomorrow);
   return canvas.take();
 }
 

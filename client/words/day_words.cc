@@ -108,32 +108,21 @@ std::string overnight(const Context& c, const DaySheet& sheet) {
                       rows);
 }
 
-// The next thing to be done on it, and when.
-struct Call {
-  Instant at{};
-  std::string what;
-};
-Call next_call(const Context& c, const GlueUp& g) {
-  switch (g.progress) {
-    case Progress::reserved:
-      return {g.times.stage_begin, "start, " + gear(c, g.held)};
-    case Progress::clamped:
-      return {g.times.release_begin, "clamps off"};
-    default: {
-      const Recipe* r = c.floor.recipe(g.recipe);
-      return {g.times.ready_at, r && !r->finish.empty() ? r->finish : "ready"};
-    }
-  }
+// The next thing to be done on it.
+std::string next_work(const Context& c, const GlueUp& g) {
+  if (g.progress == Progress::reserved) return "start, " + gear(c, g.held);
+  if (g.progress == Progress::clamped) return "clamps off";
+  const Recipe* r = c.floor.recipe(g.recipe);
+  return r && !r->finish.empty() ? r->finish : "ready";
 }
 
 std::string tomorrow(const Context& c, const DaySheet& sheet) {
   if (sheet.first_tomorrow.empty()) return "\nFirst tomorrow: nothing.\n";
   std::vector<std::vector<std::string>> rows;
-  for (GlueUpId id : sheet.first_tomorrow) {
-    const GlueUp* g = c.floor.glue_up(id);
+  for (const NextCall& call : sheet.first_tomorrow) {
+    const GlueUp* g = c.floor.glue_up(call.glue_up);
     if (!g) continue;
-    const Call call = next_call(c, *g);
-    rows.push_back({clock(c, call.at), title(c, *g), builder(c, g->builder), call.what});
+    rows.push_back({clock(c, call.at), title(c, *g), builder(c, g->builder), next_work(c, *g)});
   }
   return "\n" + table({{"first tomorrow", Align::left, 18},
                        {"glue-up", Align::left, 30},

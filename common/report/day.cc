@@ -66,7 +66,7 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
   for (const Span& s : open) sheet.open_time += s.intersect(told).length();
   const Instant closing = open.empty() ? day.end : open.back().end;
 
-  std::vector<std::pair<Instant, GlueUpId>> tomorrow;
+  std::vector<NextCall> tomorrow;
   std::map<GearKindId, Seconds> waited;
   for (const auto& [id, g] : f.glue_ups) {
     sheet.started += within(day, now, g.started_at);
@@ -87,7 +87,7 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
     const Instant until = std::min(g.times.ready_at, g.ended_at.value_or(kNever));
     if (cures && *g.clamped_at <= closing && closing < until) sheet.curing_overnight.push_back(id);
     if (const auto call = next_call(f, g); call && *call >= day.end)
-      tomorrow.emplace_back(*call, id);
+      tomorrow.push_back({*call, id});
   }
   for (const GearKind& k : f.shop->gear) {
     sheet.kinds.push_back(kind_line(f, k, told, sheet.open_time));
@@ -96,9 +96,8 @@ DaySheet day_sheet(const Floor& f, Date date, Instant now) {
 
   constexpr std::size_t kMost = 5;
   std::sort(tomorrow.begin(), tomorrow.end());
-  for (const auto& [call, id] : tomorrow) {
-    if (sheet.first_tomorrow.size() < kMost) sheet.first_tomorrow.push_back(id);
-  }
+  tomorrow.resize(std::min(tomorrow.size(), kMost));
+  sheet.first_tomorrow = std::move(tomorrow);
   return sheet;
 }
 

@@ -26,6 +26,11 @@ struct KindLine {
   Seconds
       waited{};  // waiting for gear of glue-ups that hold this kind and were promised a start on this day
 };
+struct NextCall {  // when somebody next has to do something about a glue-up
+  Instant at{};
+  GlueUpId glue_up;
+  friend auto operator<=>(const NextCall&, const NextCall&) = default;
+};
 struct DaySheet {
   Date date{};
   Span span{};
@@ -35,7 +40,7 @@ struct DaySheet {
   std::vector<KindLine> kinds{};
   Seconds waited_for_gear{};
   std::vector<GlueUpId> curing_overnight{};  // clamped or waiting at the day's last closing
-  std::vector<GlueUpId> first_tomorrow{};    // at most five
+  std::vector<NextCall> first_tomorrow{};    // at most five, the earliest first
 };
 
 // Facts up to `now` count; later instants of the same day are plan and do not.

@@ -92,7 +92,8 @@ TEST(DaySheet, OvernightAndFirstTomorrow) {
   const GlueUpId tomorrow = b.reserve(kBridge, kBen, at("2026-11-27T09:00:00Z"));
   const DaySheet s = day_sheet(b.floor(), kThursday, at("2026-11-26T17:00:00Z"));
   EXPECT_EQ(s.curing_overnight, std::vector<GlueUpId>{binding});
-  EXPECT_EQ(s.first_tomorrow, (std::vector<GlueUpId>{binding, tomorrow}));
+  EXPECT_EQ(s.first_tomorrow, (std::vector<NextCall>{{at("2026-11-27T08:00:00Z"), binding},
+                                                     {at("2026-11-27T09:00:00Z"), tomorrow}}));
   const DaySheet next =
       day_sheet(b.floor(), std::chrono::year{2026} / 11 / 27, at("2026-11-27T08:30:00Z"));
   EXPECT_EQ(kind(next, kShort).held, 4 * (8h + 5min));  // from midnight to the planned release
