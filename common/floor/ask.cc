@@ -30,21 +30,29 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
   const Hours hours = f.hours_for(query.builder);
   const SlotView view{f.gear, f.builders, f.shop->gear, hours};
 
-  auto first = earliest_slot(view, query);
-  const auto waited = [&] {
+  // How much sooner it could be if the shop had gear without limit.
+  const auto waited_until = [&](Instant begin) {
     SlotQuery unlimited = query;
     unlimited.demand.needs.clear();
     const auto without_gear = earliest_slot(view, unlimited);
-    return without_gear ? first->times.stage_begin - without_gear->times.stage_begin : Seconds{0};
+    return without_gear ? begin - without_gear->times.stage_begin : Seconds{0};
   };
   if (!start) {
+    auto first = earliest_slot(view, query);
     if (!first) return Unexpected{Refusal{DoesNotFit{std::move(first).error().why, std::nullopt}}};
-    return Quote{query.demand, sheet, std::move(*first), waited()};
+    const Seconds waited = waited_until(first->times.stage_begin);
+    return Quote{query.demand, sheet, std::move(*first), waited};
   }
   auto exact = slot_at(view, query, *start);
-  // A later start than the earliest was chosen, not waited for.
-  const bool chosen = !first || *start > first->times.stage_begin;
-  if (exact) return Quote{query.demand, sheet, std::move(*exact), chosen ? Seconds{0} : waited()};
+  if (exact) {
+    Seconds waited = std::max(Seconds{0}, waited_until(*start));
+    // A later start than the earliest was chosen, not waited for.
+    if (waited > Seconds{0}) {
+      const auto first = earliest_slot(view, query);
+      if (!first || *start > first->times.stage_begin) waited = Seconds{0};
+    }
+    return Quote{query.demand, sheet, std::move(*exact), waited};
+  }
   DoesNotFit no{std::move(exact).error().why, std::nullopt};
   SlotQuery later = query;
   later.after = *start;
