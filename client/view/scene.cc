@@ -80,7 +80,7 @@ Remaining remaining(const Scene& scene, const GlueUp& g) {
     return {due < scene.now && phase != Phase::ready ? "not known" : "planned", Tone::quiet};
   if (past_due(g, scene.now)) {
     const Instant was = phase == Phase::open ? *clamps_on_by(g) : due;
-    return {words::countdown(scene.now - was) + " over", Tone::loud};
+    return {words::length(scene.now - was) + " over", Tone::loud};
   }
   switch (phase) {
     case Phase::stage:
