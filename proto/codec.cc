@@ -31,7 +31,7 @@ std::string to_bytes(const pb::MessageLite& m) {
 template <class M>
 bool parse(std::string_view bytes, M& m) {
   // A parse error is an answer to the sender, not a line in the log.
-  [[maybe_unused]] static const pb::LogHandler* const quiet = (pb::SetLogHandler(nullptr), nullptr);
+  [[maybe_unused]] static const bool kQuiet = (pb::SetLogHandler(nullptr), true);
   if (bytes.size() > static_cast<std::size_t>(std::numeric_limits<int>::max())) return false;
   pb::io::CodedInputStream in(reinterpret_cast<const std::uint8_t*>(bytes.data()),
                               static_cast<int>(bytes.size()));
