@@ -89,20 +89,20 @@ Floor from_wire(const At& at, const v1::Floor& m) {
     const At here = at("shop");
     Shop shop = from_wire(here, m.shop(), Ids::as_given);
     if (here.any()) return floor;
-    apply(floor, ShopLoaded{std::move(shop), Instant::min()});  // since when is said by `stock`
+    apply(floor, ShopLoaded{std::move(shop)});
   } else if (m.glue_up_size() + m.before_size() + m.outage_size() + m.stock_size() > 0) {
     at("shop").wrong("is missing", "what is on the floor belongs to a shop");
     return floor;
   }
-  std::set<GearKindId> stocked;
   for (int i = 0; i < m.stock_size(); ++i) {
     const StockSet stock = from_wire(at("stock", i), m.stock(i));
-    stocked.insert(stock.kind);
     apply(floor, stock);
   }
-  for (const auto& [kind, stock] : floor.stock)
-    if (!stocked.contains(kind))
-      at("stock").wrong(fmt::format("leaves out kind {}", kind.value), "say since when it is so");
+  if (floor.shop)
+    for (const GearKind& kind : floor.shop->gear)
+      if (!floor.stock.contains(kind.id))
+        at("stock").wrong(fmt::format("leaves out kind {}", kind.id.value),
+                          "say how many there are");
   if (m.has_climate()) apply(floor, from_wire(at("climate"), m.climate()));
   for (int i = 0; i < m.outage_size(); ++i) {
     const At here = at("outage", i);

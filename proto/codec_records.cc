@@ -183,7 +183,6 @@ v1::Events to_wire(const std::vector<Event>& events) {
     v1::Event* e = m.add_event();
     if (const auto* loaded = std::get_if<ShopLoaded>(&event)) {
       *e->mutable_shop_loaded()->mutable_shop() = to_wire(loaded->shop);
-      e->mutable_shop_loaded()->set_at(seconds_of(loaded->at));
     }
     if (const auto* changed = std::get_if<GlueUpChanged>(&event)) {
       e->mutable_glue_up()->set_change(1 + static_cast<std::uint32_t>(changed->what));
@@ -207,8 +206,7 @@ std::vector<Event> from_wire(const At& at, const v1::Events& m) {
       case v1::Event::kShopLoaded: {
         const At loaded = here("shop_loaded");
         events.push_back(
-            ShopLoaded{from_wire(loaded("shop"), e.shop_loaded().shop(), Ids::as_given),
-                       instant(loaded("at"), e.shop_loaded().at())});
+            ShopLoaded{from_wire(loaded("shop"), e.shop_loaded().shop(), Ids::as_given)});
         break;
       }
       case v1::Event::kGlueUp: {

@@ -62,10 +62,6 @@ void take(Floor& f, const ShopLoaded& e) {
   f.shop = e.shop;
   const auto zone = Zone::find(e.shop.zone);
   f.zone = zone ? *zone : Zone::utc();  // decide() lets no shop with an unknown zone in
-  for (const GearKind& k : e.shop.gear) {
-    f.gear.set_stock(k.id, k.stock, e.at);
-    f.stock[k.id] = {k.id, k.stock, f.gear.stock_since(k.id)};
-  }
   if (f.climate.at == Instant{})
     f.climate = {Instant{}, e.shop.climate_celsius, e.shop.climate_humidity};
   for (const auto& [id, g] : f.glue_ups) {

@@ -95,8 +95,8 @@ class Decider {
 
     const SlotView view{floor_.gear, floor_.builders, floor_.shop->gear, hours};
     if (!laid_out || !still_free(g)) {
-      g.times.stage_begin =
-          at_;  // other gear is claimed from now on, not from when the first was laid out
+      // Other gear is claimed from now on, not from when the first was laid out.
+      g.times.stage_begin = at_;
       auto gear = choose_gear(view, g.demand.needs, g.times.held(), g.id);
       if (!gear && knowingly)
         gear = choose_gear(view, g.demand.needs, {at_, at_ + Seconds{1}}, g.id);
@@ -226,8 +226,8 @@ class Decider {
     for (const Held& h : g.held) {
       if (!floor_.kind(h.kind)) return no(NoSuch{Thing::gear_kind, h.kind.value});
     }
-    if (g.progress == Progress::reserved &&
-        now->progress != Progress::open) {  // a place that may have passed or been lost
+    // A reserved place may have passed or been lost since. (Taking a Start back brings one of just now.)
+    if (g.progress == Progress::reserved && now->progress != Progress::open) {
       if (g.times.open_begin + kStartGrace <= at_)
         return no(BadTime{g.times.open_begin, at_ - kStartGrace, kNever});
       const auto query = query_again(floor_, g, at_);
@@ -382,7 +382,8 @@ class Decider {
           .kinds = {c.kind}, .wanted = c.count, .free = free, .owned = floor_.gear.stock(c.kind)};
       if (const GearKind* k = floor_.kind(c.kind)) s.need.gear_class = k->gear_class;
       s.need.count = c.count;
-      for (const HeldBy& h : floor_.gear.holders(c.kind, c.span)) {
+      constexpr std::size_t kTold = 16;
+      for (const HeldBy& h : floor_.gear.holders(c.kind, c.span, kTold)) {
         if (h.holder != Holder::of(g.id)) s.holders.push_back(h);
       }
       out.why.push_back({c.span, std::move(s)});

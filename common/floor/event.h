@@ -27,8 +27,8 @@ enum class Change {
 inline constexpr int kChanges = 13;
 
 struct ShopLoaded {
-  Shop shop;
-  Instant at{};
+  Shop
+      shop;  // its counts say nothing of the ledger's stock: a StockSet does, for each kind that changes
 };
 struct GlueUpChanged {
   Change what = Change::reserved;

@@ -68,11 +68,8 @@ void later_steps(const Floor& f, const GlueUp& g, Victims& victims) {
 }
 
 std::vector<Event> displaced(const Floor& f, Victims victims, GlueUpId except) {
-  for (const GlueUpId id : [&] {
-         std::vector<GlueUpId> first;
-         for (const auto& [victim, reason] : victims) first.push_back(victim);
-         return first;
-       }()) {
+  const Victims first = victims;
+  for (const auto& [id, reason] : first) {
     GlueUp gone = f.glue_ups.at(id);
     gone.progress = Progress::displaced;
     later_steps(f, gone, victims);

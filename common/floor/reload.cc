@@ -117,24 +117,21 @@ Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& given
   }
   if (!mistakes.empty()) return Unexpected{Refusal{BadShop{std::move(mistakes)}}};
 
-  // What was counted at a bench stays, unless the file's own count has changed since.
-  std::vector<Event> counted;
+  // The file's count becomes the stock when it is new or has changed; else what was counted at a bench stays.
+  std::vector<Event> stock;
   for (const GearKind& k : shop.gear) {
-    int stock = k.stock;
     const GearKind* before = floor.kind(k.id);
-    if (before && before->stock == k.stock && floor.gear.stock(k.id) != k.stock) {
-      stock = floor.gear.stock(k.id);
-      counted.push_back(StockSet{k.id, stock, at});
-    }
+    if (before && before->stock == k.stock) continue;
     constexpr std::size_t kMost = 16;
     const Span from_now{at, kNever};
-    if (floor.gear.peak(k.id, from_now).level > stock) {
+    if (floor.gear.peak(k.id, from_now).level > k.stock) {
       return Unexpected{
-          Refusal{BelowClaims{k.id, stock, floor.gear.holders(k.id, from_now, kMost)}}};
+          Refusal{BelowClaims{k.id, k.stock, floor.gear.holders(k.id, from_now, kMost)}}};
     }
+    stock.push_back(StockSet{k.id, k.stock, at});
   }
-  std::vector<Event> events{ShopLoaded{std::move(shop), at}};
-  events.insert(events.end(), counted.begin(), counted.end());
+  std::vector<Event> events{ShopLoaded{std::move(shop)}};
+  events.insert(events.end(), stock.begin(), stock.end());
   return events;
 }
 

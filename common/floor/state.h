@@ -21,7 +21,7 @@ struct Floor {
   std::map<GlueUpId, GlueUp> before;    // the record before the last press: what undo brings back
   std::map<OutageId, Outage> outages;   // those that are on, and those that ended
   std::map<GearKindId, StockSet>
-      stock;  // pieces owned of each kind, and since when: the shop file's, until set at a bench
+      stock;  // pieces owned of each kind, and since when: as counted last, in the shop file or at a bench
   ClimateRead climate{};
   std::uint32_t last_glue_up = 0, last_outage = 0;
 

@@ -19,13 +19,4 @@ std::optional<ClaimsPut> claims_put(const Event& event) {
   return put;
 }
 
-std::vector<StockSet> stock_put(const Event& event) {
-  if (const auto* set = std::get_if<StockSet>(&event)) return {*set};
-  std::vector<StockSet> out;
-  if (const auto* loaded = std::get_if<ShopLoaded>(&event)) {
-    for (const GearKind& kind : loaded->shop.gear) out.push_back({kind.id, kind.stock, loaded->at});
-  }
-  return out;
-}
-
 }  // namespace squeezeout

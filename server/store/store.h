@@ -76,7 +76,5 @@ struct ClaimsPut {
   std::vector<Claim> claims;  // by kind, one a kind, none empty
 };
 [[nodiscard]] std::optional<ClaimsPut> claims_put(const Event& event);
-// What an event says of the stock.
-[[nodiscard]] std::vector<StockSet> stock_put(const Event& event);
 
 }  // namespace squeezeout

@@ -116,8 +116,9 @@ void SqliteStore::keep(const Entry& entry, const Digest& hash, const std::string
   }
   insert.run();
   for (const Event& event : entry.events) {
-    for (const StockSet& s : stock_put(event)) {
-      statements_->put_stock.with(std::int64_t{s.kind.value}, std::int64_t{s.count}, seconds(s.at))
+    if (const auto* s = std::get_if<StockSet>(&event)) {
+      statements_->put_stock
+          .with(std::int64_t{s->kind.value}, std::int64_t{s->count}, seconds(s->at))
           .run();
     }
     if (const auto put = claims_put(event)) put_claims(*put);

@@ -22,6 +22,7 @@ Floor busy_floor(int glue_ups) {
                          .stock = 10'000});
   Floor floor;
   apply(floor, ShopLoaded{shop});
+  for (const GearKind& k : shop.gear) apply(floor, StockSet{k.id, k.stock, Instant::min()});
   for (int i = 0; i < glue_ups; ++i) {
     const auto n = static_cast<unsigned>(i);
     GlueUp g;

@@ -65,7 +65,9 @@ void make_big_store(const std::filesystem::path& data, SnapshotOnDisk snapshot) 
 
   auto shop = read_shop_file("demo shop", demo_shop_text());
   CHECK(shop.has_value());
-  enter(begin - std::chrono::hours{24}, ShopLoaded{*shop, begin - std::chrono::hours{24}});
+  const Instant opened = begin - std::chrono::hours{24};
+  enter(opened, ShopLoaded{*shop});
+  for (const GearKind& k : shop->gear) enter(opened, StockSet{k.id, k.stock, opened});
   for (int n = 0; n < kGlueUps; ++n) {
     GlueUp g = glue_up(*shop, n, begin);
     enter(g.reserved_at, GlueUpChanged{Change::reserved, g});

@@ -200,7 +200,7 @@ TEST(CodecFloor, RefusesReferencesToNothing) {
 TEST(CodecFloor, RefusesAKindWithoutItsStock) {
   Floor floor = busy_floor();
   floor.stock.erase(testing::kCaul);
-  EXPECT_EQ(refused(floor), "stock: leaves out kind 3; say since when it is so");
+  EXPECT_EQ(refused(floor), "stock: leaves out kind 3; say how many there are");
 }
 
 TEST(CodecFloor, RefusesIdsBeyondTheLast) {

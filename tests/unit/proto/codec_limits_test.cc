@@ -204,7 +204,7 @@ TEST(CodecLimits, IdsOfAFloorsShopRise) {
   std::swap(shop.benches[0].id, shop.benches[1].id);
   shop.builders.clear();
   shop.builds.clear();
-  const auto events = decode_events(encode_events({ShopLoaded{shop, {}}}));
+  const auto events = decode_events(encode_events({ShopLoaded{shop}}));
   ASSERT_FALSE(events);
   EXPECT_EQ(events.error().what,
             "event[0].shop_loaded.shop.bench[1].id: is 1; let ids rise, from 1 on");

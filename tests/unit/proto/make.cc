@@ -236,7 +236,7 @@ Body Make::body(std::size_t i) {
 Event Make::event(std::size_t i) {
   switch (i) {
     case 0:
-      return ShopLoaded{shop(), instant()};
+      return ShopLoaded{shop()};
     case 1:
       return GlueUpChanged{one_of<Change>(kChanges), glue_up()};
     case 2:

@@ -71,8 +71,8 @@ inline auto parts(const ClimateReading& x) {
 inline auto parts(const Tick&) { return std::tie(); }
 
 inline auto parts(const ShopLoaded& x) {
-  const auto& [shop, at] = x;
-  return std::tie(shop, at);
+  const auto& [shop] = x;
+  return std::tie(shop);
 }
 inline auto parts(const GlueUpChanged& x) {
   const auto& [what, after] = x;
