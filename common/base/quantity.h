@@ -16,7 +16,13 @@ struct Quantity {
 
 using Celsius = Quantity<struct CelsiusTag>;
 using Newton = Quantity<struct NewtonTag>;
+using NewtonMetre = Quantity<struct NewtonMetreTag>;
+using Megapascal = Quantity<struct MegapascalTag>;  // pressure, stress: 1 N/mm2
+using Gigapascal = Quantity<struct GigapascalTag>;  // modulus of elasticity
 using Millimetre = Quantity<struct MillimetreTag>;
+using SquareMillimetre = Quantity<struct SquareMillimetreTag>;
 using Percent = Quantity<struct PercentTag>;  // 0..100: relative humidity, moisture content
+using Density = Quantity<struct DensityTag>;  // kg/m3
+using Ppm = Quantity<struct PpmTag>;          // parts of vapour in a million of air, by volume
 
 }  // namespace squeezeout

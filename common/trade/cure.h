@@ -1,0 +1,47 @@
+#pragma once
+// Cure adds up: the joint has had its dwell when the integral of 1 / dwell_seconds(wood temperature) over time is 1. At a steady
+// temperature that is the closed form dwell_at().
+//   Units    instants and whole seconds, rounded UP
+//   Refuses  TooCold: somewhere between the spreading and the end of the dwell the wood is colder than the sheet's floor, so the
+//            film would not form; says where and since when
+//   Source   trade/SOURCES.md#cure, trade/SOURCES.md#dwell, trade/SOURCES.md#reaction
+
+#include "common/base/result.h"
+#include "common/trade/dwell.h"
+#include "common/trade/weather.h"
+
+namespace squeezeout {
+
+struct TooCold {
+  SheetId sheet;
+  Celsius wood, floor;             // the coldest that it sees
+  Instant at{};                    // the first instant below the floor
+  std::optional<Instant> until{};  // warm enough again; none: not within the weather that is known
+  friend bool operator==(const TooCold&, const TooCold&) = default;
+};
+
+// The integral of 1 / dwell_seconds over a span: 1 is a whole dwell. To 1e-7.
+[[nodiscard]] double cured(const AdhesiveSheet& sheet, const WoodCourse& wood, Span span);
+
+// Dwell of a joint that was spread at `open_begin` and clamped at `clamped_begin`. At most kMaxClaim.
+[[nodiscard]] Result<Seconds, TooCold> dwell_from(const AdhesiveSheet& sheet,
+                                                  const WoodCourse& wood, Instant open_begin,
+                                                  Instant clamped_begin);
+
+// The sheet's wait, made longer where the wood is colder than 20 C in the measure in which the dwell would be; never shorter
+// than `wait`.
+[[nodiscard]] Seconds wait_from(const AdhesiveSheet& sheet, Seconds wait, const WoodCourse& wood,
+                                Instant clamped_begin);
+
+// How long spread glue stays open at an hour. Water glue: the sheet's time by the evaporation of water at that temperature and
+// humidity, against 20 C and 50 %; reacting glue: by its reaction; solvent: as the sheet says. Between a quarter of the sheet's
+// time and one and a half times.
+//   Units    rounded DOWN to whole seconds (up lets glue skin)
+//   Source   trade/SOURCES.md#open_time, trade/SOURCES.md#evaporation (our model)
+[[nodiscard]] Seconds open_time_at(const AdhesiveSheet& sheet, Celsius wood, Celsius air,
+                                   Percent humidity);
+
+// Working life of a mixed pot: as the reaction goes at the air's temperature; not longer than one and a half times the sheet's.
+[[nodiscard]] Seconds working_life_at(const AdhesiveSheet& sheet, Celsius air);
+
+}  // namespace squeezeout
