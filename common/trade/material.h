@@ -1,0 +1,38 @@
+#pragma once
+// Woods and plastics of the trade: what the other formulas need to know of them.
+//   Refuses  UnknownMaterial: no such key; materials() lists them
+//   Limits   boards of one species differ by a tenth in density and a fifth in stiffness
+//   Source   trade/SOURCES.md#materials: movement published, densities and stiffness from memory
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "common/base/quantity.h"
+#include "common/base/result.h"
+#include "common/trade/formula.h"
+
+namespace squeezeout {
+
+struct Material {
+  std::string_view key, name;   // "sitka-spruce", "Sitka spruce"
+  double specific_gravity = 0;  // at about 12 % moisture
+  bool oily = false;            // repels glue that is not made for it
+  bool pale = false;            // shows a stain
+  bool plastic = false;
+  // Part of the width that it moves for 1 % of moisture; 0: no published figure.
+  double movement_radial = 0, movement_tangential = 0;
+  Gigapascal stiffness{};              // along the grain; 0: none given
+  Mark density_mark = Mark::recalled;  // of the stiffness as well
+  Mark movement_mark = Mark::recalled;
+};
+
+struct UnknownMaterial {
+  std::string key;
+  friend bool operator==(const UnknownMaterial&, const UnknownMaterial&) = default;
+};
+
+[[nodiscard]] Result<const Material*, UnknownMaterial> material(std::string_view key);
+[[nodiscard]] std::span<const Material> materials();  // by kind, then by name as a shop says it
+
+}  // namespace squeezeout
