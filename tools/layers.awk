@@ -2,15 +2,17 @@
 # each broken rule and fails when there is one. Run by tools/check_layers.
 
 BEGIN {
-  order = "server, client, tools -> {proto, report} -> floor -> plan -> {gear, trade} -> time -> base"
+  order = "server, client, tools -> {proto, report} -> floor -> plan -> craft -> {gear, trade} -> time -> base"
   base = " common/base "
   time = base "common/time "
   sees["common/base"] = base
   sees["common/time"] = time
   sees["common/gear"] = time "common/gear "
   sees["common/trade"] = time "common/trade "
-  plan = time "common/gear common/trade common/plan "
+  craft = time "common/gear common/trade common/craft "
+  plan = craft "common/plan "
   floor = plan "common/floor "
+  sees["common/craft"] = craft
   sees["common/plan"] = plan
   sees["common/floor"] = floor
   sees["common/report"] = floor "common/report "

@@ -26,6 +26,8 @@ using RecipeId = Id<struct RecipeTag>;
 using BuildId = Id<struct BuildTag>;
 using GlueUpId = Id<struct GlueUpTag>;
 using OutageId = Id<struct OutageTag>;
+using LotId = Id<struct LotTag>;
+using PotId = Id<struct PotTag>;
 
 // 128 random bits, made by whoever sends (a client, a timer): one id, one answer, for ever.
 template <class Tag>

@@ -7,9 +7,12 @@
 #include <optional>
 #include <string>
 #include <variant>
+#include <vector>
 
 #include "common/base/ids.h"
+#include "common/craft/lot.h"
 #include "common/floor/shop.h"
+#include "common/trade/weather.h"
 #include "common/time/span.h"
 
 namespace squeezeout {
@@ -29,6 +32,8 @@ struct Reserve {
   Instant after{};               // wanted from here on (reports count the wait from it)
   std::optional<Instant> start;  // exactly then, or refused; none: the earliest after `after`
   Override hours = Override::no;
+  LotId lot;           // the bottle; 0: not said
+  std::string reason;  // why this glue although it does not suit: on record with the glue-up
 };
 struct Move {
   GlueUpId glue_up;
@@ -41,6 +46,7 @@ struct Cancel {
 struct Start {
   GlueUpId glue_up;
   Override over = Override::no;
+  PotId pot;  // spread from this mix; 0: its own
 };  // glue is wet now
 struct ClampsOn {
   GlueUpId glue_up;
@@ -84,12 +90,27 @@ struct SetStock {
 struct ClimateReading {
   Celsius air;
   Percent humidity;
-};
+};  // read now
+struct ReadClimate {
+  std::vector<AirPoint> readings;
+};  // read earlier: a logger's file; those within kFactBack count, instants rising
+struct SetForecast {
+  std::vector<AirPoint> points;
+};  // replaces the forecast; none: there is none. Instants rising, from now to kForecastAhead
+struct PutLot {
+  Lot lot;
+};  // id 0: a new bottle; else what is said of that one
+struct MixPot {
+  SheetId sheet;
+  LotId lot;
+  BenchId bench;
+};  // mixed now
 struct Tick {};  // a timer: brings the floor up to its instant
 
 using Body =
     std::variant<LoadShop, Reserve, Move, Cancel, Start, ClampsOn, ClampsOff, Scraped, Late,
-                 Spoiled, Undo, GearBroken, GearMended, SetStock, ClimateReading, Tick>;
+                 Spoiled, Undo, GearBroken, GearMended, SetStock, ClimateReading, Tick, ReadClimate,
+                 SetForecast, PutLot, MixPot>;
 
 // at: the server's clock, never earlier than the command before; time is data.
 struct Stamped {

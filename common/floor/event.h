@@ -3,9 +3,11 @@
 // replay runs no formula, no search and no zone rule.
 
 #include <variant>
+#include <vector>
 
 #include "common/floor/glue_up.h"
 #include "common/floor/shop.h"
+#include "common/trade/weather.h"
 
 namespace squeezeout {
 
@@ -23,8 +25,9 @@ enum class Change {
   overran,    // the plan's end passed and no press came: the claim was made longer
   displaced,  // a fact took its place away
   finished,   // its wait is over and nothing is left to be done on it
+  weather,    // its lengths, or its place, follow the weather: see GlueUp::weather
 };
-inline constexpr int kChanges = 13;
+inline constexpr int kChanges = 14;
 
 struct ShopLoaded {
   Shop
@@ -47,7 +50,18 @@ struct ClimateRead {
   Celsius air;
   Percent humidity;
 };
+struct ForecastSet {
+  Instant at{};
+  std::vector<AirPoint> points;
+};
+struct LotChanged {
+  Lot after;
+};
+struct PotMixed {
+  Pot pot;
+};
 
-using Event = std::variant<ShopLoaded, GlueUpChanged, OutageChanged, StockSet, ClimateRead>;
+using Event = std::variant<ShopLoaded, GlueUpChanged, OutageChanged, StockSet, ClimateRead,
+                           ForecastSet, LotChanged, PotMixed>;
 
 }  // namespace squeezeout

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "common/base/ids.h"
+#include "common/craft/lot.h"
 #include "common/gear/ledger.h"
 #include "common/plan/slot.h"
 
@@ -43,8 +44,26 @@ enum class Phase {
 inline constexpr int kPhases = 11;
 std::string_view to_string(Phase p);  // the glossary's word
 
-enum class Snag { none, gear_broken, other_overran, not_started, earlier_step, started_over };
-inline constexpr int kSnags = 6;
+enum class Snag {
+  none,
+  gear_broken,
+  other_overran,
+  not_started,
+  earlier_step,
+  started_over,
+  weather,   // another's dwell grew in the cold, or its own hour is no longer right for its glue
+  too_cold,  // its glue's floor: no start in the weather that is known
+};
+inline constexpr int kSnags = 8;
+
+// What the weather last did to the plan of a glue-up: told at its bench until the next press on it.
+struct WeatherNote {
+  Seconds dwell_before{}, dwell{};    // equal: only its start moved
+  Celsius coldest;                    // of the wood, in its open time and dwell
+  std::optional<Instant> moved_from;  // it started then, before
+  GlueUpId because;                   // whose longer dwell took its place; 0: its own weather
+  friend bool operator==(const WeatherNote&, const WeatherNote&) = default;
+};
 
 struct GlueUp {
   GlueUpId id;
@@ -54,6 +73,8 @@ struct GlueUp {
   BuilderId builder;
   BenchId bench;
   SheetId sheet;  // 0: without glue
+  LotId lot;      // the bottle; 0: not said
+  PotId pot;      // spread from this mix; 0: its own
   Progress progress = Progress::reserved;
   Demand demand;           // lengths as computed when last planned
   std::vector<Held> held;  // gear, while it is held or promised
@@ -68,7 +89,9 @@ struct GlueUp {
   int overruns = 0;  // times that the plan's end passed with the clamps still on
   Snag snag = Snag::none;
   GlueUpId snag_by;  // who took its place
-  std::string note;  // what the builder said when it was spoiled
+  std::string note;    // what the builder said when it was spoiled
+  std::string reason;  // why a glue was taken that does not suit; empty: it suits
+  std::optional<WeatherNote> weather;
   friend bool operator==(const GlueUp&, const GlueUp&) = default;
 };
 

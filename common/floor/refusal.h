@@ -6,13 +6,27 @@
 #include <variant>
 #include <vector>
 
+#include "common/craft/fitness.h"
 #include "common/floor/glue_up.h"
 #include "common/plan/slot.h"
 
 namespace squeezeout {
 
-enum class Thing { shop, bench, builder, gear_kind, sheet, recipe, build, glue_up, outage };
-inline constexpr int kThings = 9;
+enum class Thing {
+  shop,
+  bench,
+  builder,
+  gear_kind,
+  sheet,
+  recipe,
+  build,
+  glue_up,
+  outage,
+  lot,
+  pot,
+  air_point
+};
+inline constexpr int kThings = 12;
 
 struct NoSuch {
   Thing what = Thing::shop;
@@ -24,7 +38,7 @@ struct DoesNotFit {  // this start cannot be had
 };
 struct NotPossible {
   Unfit why;
-};  // no start helps: too cold, glue too quick, glue not in the recipe
+};  // no start helps: too cold, glue too quick, glue does not suit, bottle stale
 struct WrongProgress {
   GlueUpId glue_up;
   Progress is = Progress::reserved;
@@ -51,6 +65,13 @@ struct BelowClaims {
   int wanted = 0;
   std::vector<HeldBy> clashes;
 };  // stock cut below what is promised
+struct PotSpent {
+  PotId pot;
+  Instant until{};
+};  // it sets in the pot before the clamps would be on
+struct BadAir {
+  OutOfRange why;
+};  // a reading, or a point of a forecast, that cannot be
 struct NothingToUndo {
   GlueUpId glue_up;
 };
@@ -67,6 +88,7 @@ struct TooMany {
 
 using Refusal =
     std::variant<NoSuch, DoesNotFit, NotPossible, WrongProgress, TooEarly, BadTime, BadCount,
-                 AlreadyReserved, StepMissing, BelowClaims, NothingToUndo, BadShop, TooMany>;
+                 AlreadyReserved, StepMissing, BelowClaims, NothingToUndo, BadShop, TooMany,
+                 PotSpent, BadAir>;
 
 }  // namespace squeezeout

@@ -7,9 +7,10 @@
 #include <vector>
 
 #include "common/gear/kind.h"
-#include "common/plan/recipe.h"
+#include "common/craft/recipe.h"
 #include "common/time/hours.h"
 #include "common/trade/adhesive.h"
+#include "common/trade/exposure.h"
 
 namespace squeezeout {
 
@@ -34,7 +35,24 @@ struct Build {
   std::vector<RecipeId> steps;  // the chain, first glue-up first
   int done_before = 0;          // steps finished before the shop used squeezeout
   std::optional<Instant> due;
+  Woods woods;  // of its parts, where they differ from the recipes' own
   friend bool operator==(const Build&, const Build&) = default;
+};
+
+// The air of the shop, for solvent sums.
+struct Room {
+  double volume_m3 = 0;          // 0: not said, no sums
+  double air_m3_per_minute = 0;  // that the ventilation changes
+  LimitSet limits = LimitSet::niosh;
+  friend bool operator==(const Room&, const Room&) = default;
+};
+
+// The air at a time of each day, until a reading or a forecast says better: a heating schedule.
+struct DailyAir {
+  int minute = 0;  // after local midnight
+  Celsius air;
+  Percent humidity;
+  friend bool operator==(const DailyAir&, const DailyAir&) = default;
 };
 
 struct Shop {
@@ -43,6 +61,9 @@ struct Shop {
   WeekHours hours;
   Celsius climate_celsius{20};
   Percent climate_humidity{50};
+  std::vector<DailyAir> daily;  // by minute, rising; none: as last read
+  ServiceAir service;         // where the instruments will live
+  Room room;
   std::vector<Bench> benches;
   std::vector<Builder> builders;
   std::vector<GearKind> gear;

@@ -22,8 +22,14 @@ struct Floor {
   std::map<OutageId, Outage> outages;   // those that are on, and those that ended
   std::map<GearKindId, StockSet>
       stock;  // pieces owned of each kind, and since when: as counted last, in the shop file or at a bench
-  ClimateRead climate{};
-  std::uint32_t last_glue_up = 0, last_outage = 0;
+  ClimateRead climate{};           // the latest reading
+  std::vector<AirPoint> readings;  // of the last kReadingsKept, instants rising; the latest is `climate`
+  std::vector<AirPoint> forecast;  // as last set
+  std::map<LotId, Lot> lots;
+  std::map<PotId, Pot> pots;  // of the last two days
+  // How long spreading to the last clamp took: recipe and builder -> glue-up -> time; the last kSamplesKept.
+  std::map<std::pair<RecipeId, BuilderId>, std::map<GlueUpId, Seconds>> assembly;
+  std::uint32_t last_glue_up = 0, last_outage = 0, last_lot = 0, last_pot = 0;
 
   // Kept by apply() from the records above.
   GearLedger gear;  // stock and claims
@@ -31,6 +37,7 @@ struct Floor {
   std::size_t live_count = 0;  // of glue-ups that are not over
   std::map<BuildId, std::map<int, GlueUpId>>
       chain;  // build -> step -> its glue-up that is not cancelled or spoiled
+  std::map<GlueUpId, Span> fumes;  // when solvent hangs, or will hang, in the air
   std::multimap<Instant, GlueUpId>
       due;  // when a live one next needs a look without a press: see settle()
   std::optional<Zone> zone;
@@ -43,6 +50,8 @@ struct Floor {
   const Builder* builder(BuilderId id) const;
   const Bench* bench(BenchId id) const;
   const Build* build(BuildId id) const;
+  const Lot* lot(LotId id) const;
+  const Pot* pot(PotId id) const;
 
   Hours hours_for(BuilderId builder) const;  // CHECKs that a shop is loaded
 };
@@ -59,6 +68,11 @@ inline constexpr Seconds kAskSlack =
 inline constexpr std::size_t kMaxBefore =
     2'048;  // at least so many of the last presses can be undone
 inline constexpr Seconds kUndoWindow = Minutes{60};
+inline constexpr Seconds kReadingsKept = std::chrono::hours{48};
+inline constexpr std::size_t kMaxAirPoints = 2'000;  // of readings, of a forecast, and of a command
+inline constexpr Seconds kForecastAhead = std::chrono::hours{24 * 14};
+inline constexpr std::size_t kSamplesKept = 32;
+inline constexpr std::size_t kMaxLots = 2'000, kMaxPots = 500;
 inline constexpr Seconds kFactBack = std::chrono::hours{24 * 7};  // a fact may be told this late
 
 }  // namespace squeezeout

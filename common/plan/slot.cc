@@ -7,6 +7,7 @@ namespace squeezeout {
 namespace {
 
 constexpr Seconds kLongestAttended = std::chrono::hours{24};
+constexpr Seconds kWeatherStep = Minutes{15};  // the open time of an hour is looked at this often
 
 Instant up_to_minute(Instant t) {
   const auto floor = std::chrono::floor<Minutes>(t);
@@ -117,7 +118,7 @@ class OpenLine {
       : hours_(view.hours),
         keep_(query.attended == SlotQuery::Hours::keep),
         known_(from),
-        limit_(last + 2 * kHorizon + std::min(query.demand.dwell, kMaxClaim)) {}
+        limit_(last + 2 * kHorizon + kMaxClaim) {}
 
   // Monotone use only: t never goes back by more than what a caller still holds.
   std::optional<Instant> next(Seconds length, Instant t) {
@@ -199,6 +200,35 @@ GearShort shortage(const SlotView& view, const SlotQuery& q, const Assignment& a
   return out;
 }
 
+// Open solvent and a hot form in the shop together: until when the other is there.
+std::optional<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& q,
+                                      const PhaseTimes& t) {
+  std::optional<BesideHeat> last;
+  const auto take = [&](GlueUpId with, Instant until) {
+    if (with != q.ignoring && (!last || until > last->until)) last = BesideHeat{with, until};
+  };
+  if (q.demand.fumes > Seconds{0}) {
+    const Span fumes{t.open_begin, t.open_begin + q.demand.fumes};
+    for (const GearKind& k : view.kinds) {
+      if (!k.hot) continue;
+      for (const HeldBy& h : view.gear.holders(k.id, fumes)) {
+        if (h.holder.what == Holder::What::glue_up) take(GlueUpId{h.holder.id}, h.span.end);
+      }
+    }
+  }
+  const bool hot = std::any_of(q.demand.needs.begin(), q.demand.needs.end(), [&](const auto& need) {
+    return std::any_of(view.kinds.begin(), view.kinds.end(), [&](const GearKind& k) {
+      return k.hot && good_enough(k, need);
+    });
+  });
+  if (hot) {
+    for (const auto& [id, span] : view.fumes) {
+      if (span.overlaps(t.held())) take(id, span.end);
+    }
+  }
+  return last;
+}
+
 std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, OpenLine& open,
                                      Instant s, Tell tell) {
   if (q.waits_for && s < q.waits_for->until) return Rejected{*q.waits_for, q.waits_for->until};
@@ -218,12 +248,31 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
   t.stage_begin = s;
   t.open_begin = s + d.stage;
   t.clamped_begin = t.open_begin + d.assembly;
-  const auto release = release_from(view, q, open, t.clamped_begin + d.dwell);
+  Seconds dwell = d.dwell, wait = d.wait;
+  if (q.curing) {
+    const auto lengths = q.curing->at(t.open_begin, t.clamped_begin);
+    if (!lengths) {
+      // Whatever is spread before it is warm again either sees that cold or has been tried already.
+      const TooCold& cold = lengths.error();
+      return Rejected{cold, cold.until ? *cold.until - d.stage : kNever};
+    }
+    if (lengths->open_limit < d.assembly && q.open_time == SlotQuery::Open::keep) {
+      const Instant next = t.open_begin >= q.curing->steady_from() ? kNever : s + kWeatherStep;
+      return Rejected{SkinsFirst{q.curing->sheet().id, d.assembly, lengths->open_limit,
+                                 q.curing->weather().air(t.open_begin)},
+                      next};
+    }
+    dwell = lengths->dwell;
+    wait = lengths->wait;
+  }
+  const auto release = release_from(view, q, open, t.clamped_begin + dwell);
   if (!release) return Rejected{ShopClosed{kNever}, kNever};
   t.release_begin = *release;
   t.release_end = *release + d.release;
-  t.ready_at = std::max(t.release_end, t.clamped_begin + d.wait);
+  t.ready_at = std::max(t.release_end, t.clamped_begin + wait);
   if (t.held().length() > kMaxClaim) return Rejected{ShopClosed{kNever}, kNever};
+  if (const auto heat = beside_heat(view, q, t))
+    return Rejected{*heat, std::max(heat->until - d.stage, s + Seconds{1})};
 
   const Assignment a{view.gear, view.kinds, d.needs, t.held(), own(q)};
   if (!a.short_need()) return Slot{t, a.held(), {}};
@@ -240,6 +289,17 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
 }
 
 }  // namespace
+
+Result<Demand, TooCold> demand_at(const SlotQuery& query, const PhaseTimes& times) {
+  Demand out = query.demand;
+  if (!query.curing) return out;
+  const auto lengths = query.curing->at(times.open_begin, times.clamped_begin);
+  if (!lengths) return Unexpected{lengths.error()};
+  out.dwell = lengths->dwell;
+  out.wait = lengths->wait;
+  out.open_limit = lengths->open_limit;
+  return out;
+}
 
 void BuilderLedger::put(BuilderId builder, GlueUpId glue_up, std::vector<Span> attended) {
   if (const auto old = by_glue_up_.find(glue_up); old != by_glue_up_.end()) {

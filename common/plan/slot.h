@@ -2,16 +2,20 @@
 // The earliest slot: where the whole chain of a glue-up fits, over all its gear, its builder and the opening hours.
 //   Shape    stage -> open -> clamped -> release -> waiting. Gear is held from stage to the END of release; dwell that ends
 //            outside hours holds it until the next opening. Stage and open are one attended stretch, release is another.
+//            Open time, dwell and wait are those of the hour (craft/curing.h). Solvent never stands beside a hot form.
 //   Units    dwell and wait are elapsed time, hours are civil (time/hours.h)
 //   Cost     bounded by kMaxTries rejected stretches and kHorizon
 
+#include <map>
+#include <memory>
 #include <optional>
 #include <span>
 #include <variant>
 #include <vector>
 
 #include "common/gear/ledger.h"
-#include "common/plan/recipe.h"
+#include "common/craft/curing.h"
+#include "common/craft/recipe.h"
 #include "common/time/hours.h"
 
 namespace squeezeout {
@@ -47,7 +51,19 @@ struct NotReadyYet {  // the build's earlier glue-up
   Instant until{};
   friend bool operator==(const NotReadyYet&, const NotReadyYet&) = default;
 };
-using Fact = std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet>;
+struct SkinsFirst {  // at that hour the glue stays open shorter than the builder needs
+  SheetId sheet;
+  Seconds assembly{}, open{};
+  Celsius air;
+  friend bool operator==(const SkinsFirst&, const SkinsFirst&) = default;
+};
+struct BesideHeat {  // open solvent and a hot form would be in the shop together
+  GlueUpId with;
+  Instant until{};
+  friend bool operator==(const BesideHeat&, const BesideHeat&) = default;
+};
+// TooCold (trade/cure.h): the film would not form.
+using Fact = std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet, TooCold, SkinsFirst, BesideHeat>;
 
 struct Hindrance {
   Span starts;  // the starts that this fact rules out
@@ -90,6 +106,7 @@ struct SlotView {
   const BuilderLedger& builders;
   std::span<const GearKind> kinds;
   const Hours& hours;  // shop and builder together
+  const std::map<GlueUpId, Span>& fumes;  // when solvent hangs in the air
 };
 
 struct SlotQuery {
@@ -102,7 +119,16 @@ struct SlotQuery {
     keep,
     ignore
   } attended = Hours::keep;  // ignore: a builder works after closing, knowingly
+  std::shared_ptr<const Curing> curing;  // null: the demand's lengths hold at any hour
+  enum class Open {
+    keep,
+    ignore
+  } open_time = Open::keep;  // ignore: the builder knows that the glue may skin
 };
+
+// The lengths that hang on the hour, for a slot that begins like `times`; as they are where there is no curing.
+//   Refuses  TooCold
+[[nodiscard]] Result<Demand, TooCold> demand_at(const SlotQuery& query, const PhaseTimes& times);
 
 inline constexpr Seconds kHorizon = std::chrono::hours{24 * 60};
 inline constexpr int kMaxTries = 20'000;

@@ -7,11 +7,19 @@
 #include <vector>
 
 #include "common/base/ids.h"
+#include "common/craft/joint.h"
 #include "common/gear/kind.h"
 #include "common/time/span.h"
-#include "common/trade/adhesive.h"
+#include "common/trade/dwell.h"
 
 namespace squeezeout {
+
+// Sides in a heated form. The bend lies within `assembly`; what follows is the dwell.
+struct Heat {
+  Seconds hold{}, cool{};  // hold: hot, in shape; cool: in the form until it can be touched
+  Celsius form{};          // how hot the form gets
+  friend bool operator==(const Heat&, const Heat&) = default;
+};
 
 struct Recipe {
   RecipeId id;
@@ -25,6 +33,8 @@ struct Recipe {
       dwell;  // at least this; the sheet may ask for more (a recipe without glue must give it)
   std::optional<Seconds> wait;  // overrides the sheet's
   std::vector<GearNeed> needs;  // all held from stage to the end of release
+  Joint joint;
+  std::optional<Heat> heat;
   std::string
       finish;  // the work that waits for `ready`: "scrape", "level", "string up"; empty: none
   std::string caution;
@@ -36,6 +46,7 @@ struct Recipe {
 struct Demand {
   Seconds stage{}, assembly{}, dwell{}, release{}, wait{};
   Seconds open_limit{};  // clamps on within this after the glue is spread; 0: no glue, no limit
+  Seconds fumes{};       // solvent is in the air for this long from the spreading on; 0: none
   std::vector<GearNeed> needs{};
   friend bool operator==(const Demand&, const Demand&) = default;
 };
@@ -49,12 +60,14 @@ struct GlueNotInRecipe {
   SheetId sheet;
   friend bool operator==(const GlueNotInRecipe&, const GlueNotInRecipe&) = default;
 };
-using Unfit = std::variant<BelowFloor, OpenTooShort, GlueNotInRecipe>;
 
-// Lengths and needs of a recipe with one of its glues, at one wood temperature.
-//   sheet   null for a recipe without glue
-//   Refuses BelowFloor, OpenTooShort, GlueNotInRecipe
-[[nodiscard]] Result<Demand, Unfit> demand_of(const Recipe& recipe, const AdhesiveSheet* sheet,
-                                              Celsius wood);
+// Lengths and needs of a recipe with one of its glues, as the sheet and the recipe give them. The hour changes open time, dwell
+// and wait: craft/curing.h.
+//   sheet     null for a recipe without glue
+//   assembly  spreading to the last clamp, as it is planned
+[[nodiscard]] Demand demand_of(const Recipe& recipe, const AdhesiveSheet* sheet, Seconds assembly);
+
+// Solvent hangs in the air for this long after the clamps are on. Our model; the shop's airing decides.
+inline constexpr Seconds kFlashOff = Minutes{10};
 
 }  // namespace squeezeout
