@@ -70,7 +70,10 @@ struct PotSpent {
   Instant until{};
 };  // it sets in the pot before the clamps would be on
 struct BadAir {
-  OutOfRange why;
+  enum class What { celsius, humidity, instant } what = What::celsius;
+  Instant at{};                        // of the point
+  double given = 0, least = 0, most = 0;  // of celsius and humidity
+  Instant from{}, to{};                // what an instant must lie between
 };  // a reading, or a point of a forecast, that cannot be
 struct NothingToUndo {
   GlueUpId glue_up;

@@ -3,11 +3,13 @@
 namespace squeezeout {
 
 Result<Percent, OutOfRange> equilibrium_moisture(Celsius air, Percent humidity) {
-  // Written so that NaN is refused as well.
-  if (!(air.value >= -1.1 && air.value <= 98.9))
-    return Unexpected{OutOfRange{"air temperature, C", air.value, -1.1, 98.9}};
-  if (!(humidity.value >= 5 && humidity.value <= 95)) {
-    return Unexpected{OutOfRange{"relative humidity, %", humidity.value, 5, 95}};
+  if (const auto no = outside("air temperature, C", air.value, -1.1, 98.9,
+                              "measure the air in degrees Celsius")) {
+    return Unexpected{*no};
+  }
+  if (const auto no = outside("relative humidity, %", humidity.value, 5, 95,
+                              "measure the humidity in percent")) {
+    return Unexpected{*no};
   }
   const double t = air.value;
   const double h = humidity.value / 100;

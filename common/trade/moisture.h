@@ -7,13 +7,9 @@
 
 #include "common/base/quantity.h"
 #include "common/base/result.h"
+#include "common/trade/range.h"
 
 namespace squeezeout {
-
-struct OutOfRange {
-  const char* what;
-  double value, least, most;
-};
 
 [[nodiscard]] Result<Percent, OutOfRange> equilibrium_moisture(Celsius air, Percent humidity);
 

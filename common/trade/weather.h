@@ -32,7 +32,7 @@ class Weather {
 };
 
 // How fast wood follows the air: after one time constant 63 % of a step is made up.
-//   Shape    thickness of the thinner part; 0: follows at once
+//   Shape    thickness of the thinner part: eight minutes a millimetre, at most a day; 0: follows at once
 [[nodiscard]] Seconds wood_time_constant(Millimetre thickness);
 
 // The temperature of wood: dT/dt = (air - T) / time constant, exact on each straight line. Before the first point the wood is as
@@ -41,19 +41,35 @@ class WoodCourse {
  public:
   WoodCourse(const Weather& weather, Seconds time_constant);
   [[nodiscard]] Celsius at(Instant t) const;
-  [[nodiscard]] Celsius coldest(Span span) const;  // to 0.01 K
+  [[nodiscard]] Celsius coldest(Span span) const;  // both ends included
+  // The first instant of the span at which the wood is colder than `least`. None: nowhere.
+  [[nodiscard]] std::optional<Instant> first_below(Span span, Celsius least) const;
   // The first instant at or after `from` at which the wood has at least `least`; to the minute, rounded up. None: never again.
   [[nodiscard]] std::optional<Instant> warm_again(Instant from, Celsius least) const;
-  // From here on the wood changes by less than 0.01 K.
-  [[nodiscard]] Instant steady_from() const;
-  // Where the course bends: the weather's points. What integrates over it splits there.
+  // From here on the wood counts as constant: it would change by less than a millionth of a kelvin. Instant::min(): always.
+  [[nodiscard]] Instant steady_from() const { return steady_from_; }
+  // Where the course bends or turns: the weather's points, and where falling wood begins to rise or rising wood to fall.
   [[nodiscard]] std::optional<Instant> next_bend(Instant after) const;
+
+  // A part of the course without a bend, on which the wood only rises or only falls.
+  struct Stretch {
+    Instant until{};  // kNever: for good
+    double line = 0, slope_per_s = 0, swing = 0, time_constant_s = 0;
+    [[nodiscard]] bool constant() const { return slope_per_s == 0 && swing == 0; }
+    [[nodiscard]] Celsius after(double seconds) const;  // not beyond `until`
+  };
+  [[nodiscard]] Stretch stretch(Instant from) const;
 
  private:
   struct Knot {
     Instant at;
     double air, wood;
   };
+  void turn_between(Knot a, Knot b);
+  // The first instant in [from, end) at which `holds(temperature)`, where it changes at most once on a stretch.
+  template <class Holds>
+  std::optional<Instant> first(Instant from, Instant end, Holds holds) const;
+
   std::vector<Knot> knots_;
   double time_constant_s_ = 0;
   Instant steady_from_{};

@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "common/trade/moisture.h"
+#include "tests/published/trade/figures.h"
 
 namespace squeezeout {
 namespace {
@@ -17,9 +18,9 @@ double emc(double celsius, double humidity) {
 
 TEST(Emc, Equation) {
   // Worked in exact fractions from the printed coefficients: 9.2711407, 11.9962672, 13.5610873.
-  EXPECT_NEAR(emc(20, 50), 9.271141, 5e-7);
-  EXPECT_NEAR(emc(20, 65), 11.996267, 5e-7);
-  EXPECT_NEAR(emc(60, 80), 13.561087, 5e-7);
+  figure("Wood Handbook Eq. 4-5, 20 C, 50 %", emc(20, 50), 9.271141, 5e-7);
+  figure("Wood Handbook Eq. 4-5, 20 C, 65 %", emc(20, 65), 11.996267, 5e-7);
+  figure("Wood Handbook Eq. 4-5, 60 C, 80 %", emc(60, 80), 13.561087, 5e-7);
 }
 
 // Table 4-2, at 40, 70 and 100 F; relative humidity 5 to 95 % in steps of 5. The table gives one decimal.
@@ -44,8 +45,8 @@ TEST(Emc, Table) {
   for (const Row& row : kTable) {
     for (std::size_t i = 0; i < row.percent.size(); ++i, ++checked) {
       const double humidity = 5 + 5 * static_cast<double>(i);
-      EXPECT_NEAR(emc(row.celsius, humidity), row.percent[i], 0.1)
-          << row.celsius << " C, " << humidity << " %";
+      SCOPED_TRACE(testing::Message() << row.celsius << " C, " << humidity << " %");
+      figure("Wood Handbook Table 4-2", emc(row.celsius, humidity), row.percent[i], 0.1);
     }
   }
   EXPECT_EQ(checked, 57);

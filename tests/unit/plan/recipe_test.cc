@@ -1,4 +1,4 @@
-#include "common/plan/recipe.h"
+#include "common/craft/recipe.h"
 
 #include <gtest/gtest.h>
 
