@@ -33,6 +33,6 @@ struct UnknownMaterial {
 };
 
 [[nodiscard]] Result<const Material*, UnknownMaterial> material(std::string_view key);
-[[nodiscard]] std::span<const Material> materials();  // by kind, then by name as a shop says it
+[[nodiscard]] std::span<const Material> materials();  // softwoods, hardwoods, oily woods, the rest
 
 }  // namespace squeezeout
