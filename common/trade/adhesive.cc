@@ -1,7 +1,8 @@
 #include "common/trade/adhesive.h"
 
 #include <array>
-#include <cmath>
+
+#include "common/base/check.h"
 
 namespace squeezeout {
 
@@ -13,22 +14,29 @@ std::string_view to_string(Chemistry c) {
   return kWords.at(static_cast<std::size_t>(c));
 }
 
-Result<Seconds, BelowFloor> dwell_at(const AdhesiveSheet& sheet, Celsius wood) {
-  CHECK(!sheet.dwell.empty());
-  if (!(wood >= sheet.floor)) return Unexpected{BelowFloor{sheet.id, wood, sheet.floor}};
-  if (wood <= sheet.dwell.front().wood) return sheet.dwell.front().dwell;
-  for (std::size_t i = 1; i < sheet.dwell.size(); ++i) {
-    const DwellPoint& a = sheet.dwell[i - 1];
-    const DwellPoint& b = sheet.dwell[i];
-    CHECK(a.wood < b.wood);
-    if (wood <= b.wood) {
-      const double share = (wood - a.wood).value / (b.wood - a.wood).value;
-      const double seconds = static_cast<double>(a.dwell.count()) +
-                             share * static_cast<double>((b.dwell - a.dwell).count());
-      return Seconds{static_cast<Seconds::rep>(std::ceil(seconds))};
-    }
+Sets sets(Chemistry c) {
+  switch (c) {
+    case Chemistry::aliphatic:
+    case Chemistry::aliphatic_slow:
+    case Chemistry::pva:
+    case Chemistry::pva_crosslinking:
+    case Chemistry::hide_hot:
+    case Chemistry::hide_liquid:
+    case Chemistry::fish:
+      return Sets::by_water;
+    case Chemistry::cyanoacrylate:
+    case Chemistry::polyurethane:
+    case Chemistry::epoxy_fast:
+    case Chemistry::epoxy_slow:
+      return Sets::by_reaction;
+    case Chemistry::solvent_cement:
+      return Sets::by_solvent;
   }
-  return sheet.dwell.back().dwell;
+  CHECK(false);
+  return Sets::by_water;
 }
+
+// Hot hide glue's pot is heated, not mixed: it may be warmed again.
+bool mixed(Chemistry c) { return c == Chemistry::epoxy_fast || c == Chemistry::epoxy_slow; }
 
 }  // namespace squeezeout

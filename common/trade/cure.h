@@ -21,9 +21,11 @@ struct TooCold {
 };
 
 // The integral of 1 / dwell_seconds over a span: 1 is a whole dwell. To 1e-7.
+//   Shape    below the floor it goes on at the floor's rate: whether that is allowed is dwell_from's to say
 [[nodiscard]] double cured(const AdhesiveSheet& sheet, const WoodCourse& wood, Span span);
 
 // Dwell of a joint that was spread at `open_begin` and clamped at `clamped_begin`. At most kMaxClaim.
+//   Shape    clamped later never ends earlier; colder wood never needs less, if the sheet's dwells fall with warmth
 [[nodiscard]] Result<Seconds, TooCold> dwell_from(const AdhesiveSheet& sheet,
                                                   const WoodCourse& wood, Instant open_begin,
                                                   Instant clamped_begin);
@@ -35,13 +37,17 @@ struct TooCold {
 
 // How long spread glue stays open at an hour. Water glue: the sheet's time by the evaporation of water at that temperature and
 // humidity, against 20 C and 50 %; reacting glue: by its reaction; solvent: as the sheet says. Between a quarter of the sheet's
-// time and one and a half times.
+// time and one and a half times; hot hide glue, which gels as it cools, never longer than the sheet's.
+//   Shape    air and humidity beyond the evaporation formula's range are held at its ends
 //   Units    rounded DOWN to whole seconds (up lets glue skin)
 //   Source   trade/SOURCES.md#open_time, trade/SOURCES.md#evaporation (our model)
 [[nodiscard]] Seconds open_time_at(const AdhesiveSheet& sheet, Celsius wood, Celsius air,
                                    Percent humidity);
 
-// Working life of a mixed pot: as the reaction goes at the air's temperature; not longer than one and a half times the sheet's.
+// Working life of a mixed pot: as the reaction goes at the air's temperature; between a quarter of the sheet's time and one and a
+// half times. A pot that is not mixed keeps the sheet's.
+//   Units    rounded DOWN to whole seconds
+//   Source   trade/SOURCES.md#open_time, trade/SOURCES.md#reaction
 [[nodiscard]] Seconds working_life_at(const AdhesiveSheet& sheet, Celsius air);
 
 }  // namespace squeezeout

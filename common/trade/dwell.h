@@ -20,8 +20,12 @@ struct BelowFloor {
 
 [[nodiscard]] Result<Seconds, BelowFloor> dwell_at(const AdhesiveSheet& sheet, Celsius wood);
 
-// The same in seconds, not rounded, and held at the floor's figure below the floor: what the cure integral divides by.
+// The same in seconds, not rounded, held at the floor's figure below the floor, and between one second and kMaxClaim: what the
+// cure integral divides by.
 [[nodiscard]] double dwell_seconds(const AdhesiveSheet& sheet, Celsius wood);
+
+// Up to whole seconds; a millionth of a second is rounding and earns none.
+[[nodiscard]] Seconds whole_seconds_up(double seconds);
 
 // How many times faster a reaction with activation energy `kj` per mol runs at `to` than at `from`.
 [[nodiscard]] double reaction_ratio(double kj, Celsius from, Celsius to);

@@ -65,7 +65,7 @@ class WoodCourse {
     Instant at;
     double air, wood;
   };
-  void turn_between(Knot a, Knot b);
+  [[nodiscard]] Stretch stretch(const Knot& a, const Knot& b, double seconds) const;
   // The first instant in [from, end) at which `holds(temperature)`, where it changes at most once on a stretch.
   template <class Holds>
   std::optional<Instant> first(Instant from, Instant end, Holds holds) const;
