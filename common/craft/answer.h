@@ -16,30 +16,30 @@ namespace squeezeout {
 
 // What a figure is of. Words are made by the screens.
 enum class FigureOf {
-  open_time,        // s
-  assembly,         // s
-  overrun_chance,   // 0..1; n in `count`
-  dwell,            // s
-  wait,             // s
-  coldest_wood,     // C
-  clamps,           // pieces; `fixed` beside it
+  open_time,       // s
+  assembly,        // s
+  overrun_chance,  // 0..1; n in `count`
+  dwell,           // s
+  wait,            // s
+  coldest_wood,    // C
+  clamps,          // pieces; `fixed` beside it
   clamps_by_spread,
   clamps_by_pressure,
   pressure_wanted,  // MPa
   pressure_achieved,
-  clamp_force,      // N, a piece
-  crush,            // MPa
-  crush_share,      // 0..1
-  rod_force,        // N
-  rod_bending,      // MPa
-  moisture_now,     // %
-  moisture_service, // %
-  plate_movement,   // mm, between gluing and service
-  glue_water,       // % moisture that the glue adds
-  levelling_wait,   // s
-  bend_strain,      // %
-  safe_to_touch,    // s
-  lot_age,          // days left
+  clamp_force,       // N, a piece
+  crush,             // MPa
+  crush_share,       // 0..1
+  rod_force,         // N
+  rod_bending,       // MPa
+  moisture_now,      // %
+  moisture_service,  // %
+  plate_movement,    // mm, between gluing and service
+  glue_water,        // % moisture that the glue adds
+  levelling_wait,    // s
+  bend_strain,       // %
+  safe_to_touch,     // s
+  lot_age,           // days left
 };
 inline constexpr int kFigures = 24;
 
@@ -55,22 +55,22 @@ struct Figure {
 
 // What can hurt somebody or spoil the joint, in words of the screens.
 enum class Caution {
-  solvent_vapour,      // air, gloves, no flame
+  solvent_vapour,  // air, gloves, no flame
   fire,
-  beside_hot_form,     // never open solvent there
-  hot_form,            // hot to the touch from 48 C, safe at 43 C
-  sensitises_skin,     // epoxy
+  beside_hot_form,  // never open solvent there
+  hot_form,         // hot to the touch from 48 C, safe at 43 C
+  sensitises_skin,  // epoxy
   no_sanding_uncured,
   isocyanates,
   bonds_skin,
-  oily_wipe,           // wipe with solvent just before gluing
-  bracing_too_dry,     // plates remember it
+  oily_wipe,        // wipe with solvent just before gluing
+  bracing_too_dry,  // plates remember it
   bracing_too_damp,
-  plate_will_move,     // moisture differs from the service's by more than 1 %
+  plate_will_move,  // moisture differs from the service's by more than 1 %
   pad_crushes,
   rod_near_breaking,
-  strap_for_bend,      // strain above 2 %
-  forecast_cold,       // the floor is near: within 2 K
+  strap_for_bend,  // strain above 2 %
+  forecast_cold,   // the floor is near: within 2 K
   dry_run_first,
   oily_rag_fire,       // (not used by glue alone)
   local_codes_decide,  // always last, when any of the above can hurt somebody
@@ -88,9 +88,9 @@ struct SheetAsked {
 
 struct JointQuestion {
   const Recipe& recipe;
-  Joint joint;                          // of the build's woods
-  std::span<const SheetAsked> sheets;   // all that are asked about
-  SheetId chosen;                       // whose times and cautions are told; 0: without glue
+  Joint joint;                         // of the build's woods
+  std::span<const SheetAsked> sheets;  // all that are asked about
+  SheetId chosen;                      // whose times and cautions are told; 0: without glue
   std::span<const GearKind> gear;
   AssemblyPlan assembly;
   OverrunChance chance;
@@ -101,11 +101,13 @@ struct JointQuestion {
 
 struct JointAnswer {
   std::vector<Fitness> glues;  // ranked
-  std::vector<GearCount> gear;  // one for each clamp or go-bar need, of the least capable kind that is good enough
+  std::vector<GearCount>
+      gear;  // one for each clamp or go-bar need, of the least capable kind that is good enough
   std::vector<Figure> figures;
   std::vector<Caution> cautions;
   std::vector<OutOfRange> left_out;
-  std::optional<UnknownMaterial> unknown;  // a face's material: nothing that hangs on it is worked out
+  std::optional<UnknownMaterial>
+      unknown;  // a face's material: nothing that hangs on it is worked out
 };
 [[nodiscard]] JointAnswer answer(const JointQuestion& question);
 

@@ -65,15 +65,16 @@ struct Fitness {
 // What the rules look at, beside the joint and the sheet.
 struct Circumstances {
   enum class Place { usual, in_recipe, elsewhere } place = Place::elsewhere;
-  bool too_cold = false;      // somewhere between spreading and the end of the dwell
-  Seconds assembly{};         // as planned for this builder
-  Seconds open{};             // at the hour of use
-  double overrun_chance = 0;  // from the builder's own glue-ups
+  bool too_cold = false;         // somewhere between spreading and the end of the dwell
+  Seconds assembly{};            // as planned for this builder
+  Seconds open{};                // at the hour of use
+  double overrun_chance = 0;     // from the builder's own glue-ups
   LotAge lot = LotAge::unknown;  // of the freshest bottle
 };
 
 // Both faces are looked up; a face without a material asks nothing.
-[[nodiscard]] Result<Fitness, UnknownMaterial> fitness_of(const Joint& joint, const AdhesiveSheet& sheet,
+[[nodiscard]] Result<Fitness, UnknownMaterial> fitness_of(const Joint& joint,
+                                                          const AdhesiveSheet& sheet,
                                                           const Circumstances& about);
 [[nodiscard]] std::vector<Fitness> ranked(std::vector<Fitness> all);
 

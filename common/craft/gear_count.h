@@ -22,7 +22,7 @@ struct GearCount {
   int count = 0;          // what the craft asks for
   int low = 0, high = 0;  // the band
   enum class Limit { even_line, least_pressure } limit = Limit::even_line;
-  int by_spread = 0;         // for an even line
+  int by_spread = 0;  // for an even line
   int by_least_pressure = 0;
   int by_handbook = 0;       // for the handbook's pressure
   std::optional<int> fixed;  // the recipe's own count: it is what is reserved
@@ -30,9 +30,11 @@ struct GearCount {
   Band achieved;             // MPa, with `fixed`, else with `count`
   Band force;                // N, of one piece
   Megapascal crush;          // under a pad, of the softer face
-  double crush_share = 0;    // pressure under one pad against `crush`; above 1 it crushes: a caul is wanted
-  std::optional<Sprung> sprung;         // go-bars
-  std::optional<double> bending_share;  // go-bars: bending stress against the rod's strength; warn near 1
+  double crush_share =
+      0;  // pressure under one pad against `crush`; above 1 it crushes: a caul is wanted
+  std::optional<Sprung> sprung;  // go-bars
+  std::optional<double>
+      bending_share;  // go-bars: bending stress against the rod's strength; warn near 1
 };
 using NoCount = std::variant<OutOfRange, UnknownMaterial>;
 

@@ -57,6 +57,24 @@ bool pressed(Change what) {
   return what != Change::overran && what != Change::displaced && what != Change::finished;
 }
 
+void learn(Floor& f, const GlueUp& g) {
+  auto& samples = f.assembly[{g.recipe, g.builder}];
+  if (g.started_at && g.clamped_at)
+    samples[g.id] = *g.clamped_at - *g.started_at;
+  else
+    samples.erase(g.id);
+  while (samples.size() > kSamplesKept) samples.erase(samples.begin());
+  if (samples.empty()) f.assembly.erase({g.recipe, g.builder});
+}
+
+void take_fumes(Floor& f, const GlueUp& g) {
+  const bool open = g.progress == Progress::reserved || running(g);
+  if (open && g.demand.fumes > Seconds{0})
+    f.fumes[g.id] = {g.times.open_begin, g.times.open_begin + g.demand.fumes};
+  else
+    f.fumes.erase(g.id);
+}
+
 void take(Floor& f, const ShopLoaded& e) {
   f.due.clear();  // what is due depends on recipes
   f.shop = e.shop;
@@ -84,6 +102,8 @@ void take(Floor& f, const GlueUpChanged& e) {
   f.builders.put(g.builder, g.id, attended_of(g));
   if (in_chain(g)) f.chain[g.build][g.step] = g.id;
   if (const auto due = due_of(f, g)) f.due.emplace(*due, g.id);
+  learn(f, g);
+  take_fumes(f, g);
   trim_before(f);
 }
 
@@ -103,7 +123,38 @@ void take(Floor& f, const StockSet& e) {
   f.stock[e.kind] = {e.kind, e.count, f.gear.stock_since(e.kind)};
 }
 
-void take(Floor& f, const ClimateRead& e) { f.climate = e; }
+// Readings that come thick and fast are thinned as they come, and all that are old are dropped.
+void take(Floor& f, const ClimateRead& e) {
+  constexpr Seconds kApart = Minutes{5};
+  if (e.at >= f.climate.at) f.climate = e;
+  auto& all = f.readings;
+  if (all.size() >= 2 && e.at > all.back().at && all.back().at - all[all.size() - 2].at < kApart)
+    all.pop_back();
+  const auto at = std::lower_bound(all.begin(), all.end(), e.at,
+                                   [](const AirPoint& p, Instant t) { return p.at < t; });
+  if (at != all.end() && at->at == e.at)
+    *at = {e.at, e.air, e.humidity};
+  else
+    all.insert(at, {e.at, e.air, e.humidity});
+  std::erase_if(all, [&](const AirPoint& p) { return p.at < f.climate.at - kReadingsKept; });
+  if (all.size() > kMaxAirPoints)
+    all.erase(all.begin(), all.end() - static_cast<std::ptrdiff_t>(kMaxAirPoints));
+}
+
+void take(Floor& f, const ForecastSet& e) { f.forecast = e.points; }
+
+void take(Floor& f, const LotChanged& e) {
+  f.lots[e.after.id] = e.after;
+  f.last_lot = std::max(f.last_lot, e.after.id.value);
+}
+
+void take(Floor& f, const PotMixed& e) {
+  f.pots[e.pot.id] = e.pot;
+  f.last_pot = std::max(f.last_pot, e.pot.id.value);
+  std::erase_if(f.pots, [&](const auto& p) {
+    return p.second.until < e.pot.mixed_at - std::chrono::hours{48};
+  });
+}
 
 // FNV-1a over the fields of the records, in their order.
 class Hash {
@@ -154,7 +205,17 @@ void add(Hash& h, const GlueUp& g) {
   h.add(g.started_at), h.add(g.clamped_at), h.add(g.off_at), h.add(g.ended_at);
   h.add(g.off_early), h.add(g.outside_hours), h.add(g.overruns), h.add(static_cast<int>(g.snag)),
       h.add(g.snag_by);
-  h.add(g.note);
+  h.add(g.note), h.add(g.lot), h.add(g.pot), h.add(g.reason), h.add(g.demand.fumes);
+  h.add(g.weather.has_value());
+  if (const auto& w = g.weather) {
+    h.add(w->dwell_before), h.add(w->dwell), h.add(w->coldest.value), h.add(w->moved_from),
+        h.add(w->because);
+  }
+}
+
+void add(Hash& h, const std::vector<AirPoint>& points) {
+  h.add(points.size());
+  for (const AirPoint& p : points) h.add(p.at), h.add(p.air.value), h.add(p.humidity.value);
 }
 
 }  // namespace
@@ -182,7 +243,19 @@ std::uint64_t floor_hash(const Floor& floor, Instant since) {
   }
   for (const auto& [id, s] : floor.stock) h.add(s.kind), h.add(s.count), h.add(s.at);
   h.add(floor.climate.at), h.add(floor.climate.air.value), h.add(floor.climate.humidity.value);
-  h.add(floor.last_glue_up), h.add(floor.last_outage);
+  add(h, floor.readings), add(h, floor.forecast);
+  for (const auto& [id, l] : floor.lots) {
+    h.add(l.id), h.add(l.sheet), h.add(l.label), h.add(l.made), h.add(l.opened), h.add(l.expires),
+        h.add(static_cast<int>(l.stored)), h.add(l.used_up);
+  }
+  for (const auto& [id, p] : floor.pots) {
+    h.add(p.id), h.add(p.sheet), h.add(p.lot), h.add(p.bench), h.add(p.mixed_at), h.add(p.until);
+  }
+  for (const auto& [who, samples] : floor.assembly) {
+    h.add(who.first), h.add(who.second);
+    for (const auto& [id, took] : samples) h.add(id), h.add(took);
+  }
+  h.add(floor.last_glue_up), h.add(floor.last_outage), h.add(floor.last_lot), h.add(floor.last_pot);
   return h.value();
 }
 

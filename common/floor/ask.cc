@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "common/floor/craft.h"
+
 namespace squeezeout {
 namespace {
 
@@ -25,10 +27,16 @@ Result<Before, Refusal> step_before(const Floor& f, BuildId build, int step) {
   return Before{NotReadyYet{before.id, before.times.ready_at}};
 }
 
+Demand at_its_hour(const SlotQuery& query, const PhaseTimes& times) {
+  auto demand = demand_at(query, times);
+  CHECK(demand);  // a slot is never where it is too cold
+  return std::move(*demand);
+}
+
 Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId sheet,
                              std::optional<Instant> start) {
   const Hours hours = f.hours_for(query.builder);
-  const SlotView view{f.gear, f.builders, f.shop->gear, hours};
+  const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
 
   // How much sooner it could be if the shop had gear without limit.
   const auto waited_until = [&](Instant begin) {
@@ -41,7 +49,7 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
     auto first = earliest_slot(view, query);
     if (!first) return Unexpected{Refusal{DoesNotFit{std::move(first).error().why, std::nullopt}}};
     const Seconds waited = waited_until(first->times.stage_begin);
-    return Quote{query.demand, sheet, std::move(*first), waited};
+    return Quote{at_its_hour(query, first->times), sheet, std::move(*first), waited};
   }
   auto exact = slot_at(view, query, *start);
   if (exact) {
@@ -51,7 +59,7 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
       const auto first = earliest_slot(view, query);
       if (!first || *start > first->times.stage_begin) waited = Seconds{0};
     }
-    return Quote{query.demand, sheet, std::move(*exact), waited};
+    return Quote{at_its_hour(query, exact->times), sheet, std::move(*exact), waited};
   }
   DoesNotFit no{std::move(exact).error().why, std::nullopt};
   SlotQuery later = query;
@@ -94,9 +102,11 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
                                                    : recipe->glues.front();
   const AdhesiveSheet* sheet = sheet_id ? f.sheet(sheet_id) : nullptr;
   if (sheet_id && !sheet) return Unexpected{Refusal{NoSuch{Thing::sheet, sheet_id.value}}};
-  auto demand = demand_of(*recipe, sheet, f.climate.air);
-  if (!demand) return Unexpected{Refusal{NotPossible{demand.error()}}};
-
+  if (wanted.lot) {
+    const Lot* lot = f.lot(wanted.lot);
+    if (!lot || lot->sheet != sheet_id)
+      return Unexpected{Refusal{NoSuch{Thing::lot, wanted.lot.value}}};
+  }
   const auto before = step_before(f, wanted.build, wanted.step);
   if (!before) return Unexpected{before.error()};
 
@@ -107,10 +117,11 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
   if (wanted.after > now + kFarthest)
     return Unexpected{Refusal{BadTime{wanted.after, now, now + kFarthest}}};
 
-  SlotQuery query;
-  query.demand = std::move(*demand);
-  query.builder = wanted.builder;
-  query.after = std::max(wanted.after, now);
+  auto made =
+      craft_query(f, {*recipe, sheet, wanted.builder, wanted.build, wanted.lot, wanted.reason},
+                  std::max(wanted.after, now), now);
+  if (!made) return Unexpected{made.error()};
+  SlotQuery query = std::move(*made);
   query.waits_for = before->waits_for;
   if (wanted.hours == Override::knowingly) query.attended = SlotQuery::Hours::ignore;
   return quote(f, query, sheet_id, wanted.start);
@@ -122,22 +133,22 @@ Result<Quote, Refusal> earliest_for(const Floor& f, GlueUpId id, Instant after, 
   if (g->progress != Progress::reserved && g->progress != Progress::displaced) {
     return Unexpected{Refusal{WrongProgress{id, g->progress}}};
   }
-  auto query = query_again(f, *g, std::max(after, now));
+  auto query = query_again(f, *g, std::max(after, now), now);
   if (!query) return Unexpected{query.error()};
   return quote(f, *query, g->sheet, std::nullopt);
 }
 
-Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant after) {
+Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant after,
+                                       Instant now) {
   const Recipe* recipe = f.recipe(g.recipe);
   if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, g.recipe.value}}};
-  auto demand = demand_of(*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, f.climate.air);
-  if (!demand) return Unexpected{Refusal{NotPossible{demand.error()}}};
   const auto before = step_before(f, g.build, g.step);
   if (!before) return Unexpected{before.error()};
-  SlotQuery query;
-  query.demand = std::move(*demand);
-  query.builder = g.builder;
-  query.after = after;
+  auto made = craft_query(
+      f, {*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, g.builder, g.build, g.lot, g.reason},
+      after, now);
+  if (!made) return Unexpected{made.error()};
+  SlotQuery query = std::move(*made);
   query.waits_for = before->waits_for;
   query.ignoring = g.id;
   return query;

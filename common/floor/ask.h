@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "common/base/result.h"
+#include "common/craft/answer.h"
 #include "common/floor/command.h"
 #include "common/floor/refusal.h"
 #include "common/floor/state.h"
@@ -14,7 +15,7 @@
 namespace squeezeout {
 
 struct Quote {
-  Demand demand;
+  Demand demand;  // with the lengths of its hour
   SheetId sheet;
   Slot slot;
   Seconds waited_for_gear{};  // later by this than with unlimited gear
@@ -26,9 +27,22 @@ struct Quote {
 [[nodiscard]] Result<Quote, Refusal> earliest_for(const Floor& floor, GlueUpId glue_up,
                                                   Instant after, Instant now);
 
+// What the joint needs, worked out for `wanted` at its hour: glues ranked, gear, times, moisture, cautions; each with its formula.
+//   at  the hour that is told: a start, or when it is used
+//   Refuses  NoSuch
+[[nodiscard]] Result<JointAnswer, Refusal> joint_answer(const Floor& floor, const Reserve& wanted,
+                                                        Instant at, Instant now);
+// The bottle that would be used: of those on record that are not used up, the one that stays good longest. None: none on record.
+[[nodiscard]] const Lot* freshest_lot(const Floor& floor, SheetId sheet);
+// A mix of that glue that is good until `until`, made last. None: there is none.
+[[nodiscard]] const Pot* live_pot(const Floor& floor, SheetId sheet, Instant until);
+// How long this recipe took this builder, spreading to the last clamp.
+[[nodiscard]] std::vector<Seconds> assembly_times(const Floor& floor, RecipeId recipe,
+                                                  BuilderId builder);
+
 // The query of a glue-up that is on record, with today's climate and its build's earlier step.
 [[nodiscard]] Result<SlotQuery, Refusal> query_again(const Floor& floor, const GlueUp& glue_up,
-                                                     Instant after);
+                                                     Instant after, Instant now);
 // That query at exactly `start`; DoesNotFit says what is next.
 [[nodiscard]] Result<Quote, Refusal> quote_at(const Floor& floor, const SlotQuery& query,
                                               SheetId sheet, Instant start, Instant now);

@@ -12,8 +12,8 @@
 #include "common/base/ids.h"
 #include "common/craft/lot.h"
 #include "common/floor/shop.h"
-#include "common/trade/weather.h"
 #include "common/time/span.h"
+#include "common/trade/weather.h"
 
 namespace squeezeout {
 
@@ -47,7 +47,7 @@ struct Start {
   GlueUpId glue_up;
   Override over = Override::no;
   PotId pot;  // spread from this mix; 0: its own
-};  // glue is wet now
+};            // glue is wet now
 struct ClampsOn {
   GlueUpId glue_up;
   Instant at{};
@@ -104,13 +104,12 @@ struct MixPot {
   SheetId sheet;
   LotId lot;
   BenchId bench;
-};  // mixed now
+};               // mixed now
 struct Tick {};  // a timer: brings the floor up to its instant
 
-using Body =
-    std::variant<LoadShop, Reserve, Move, Cancel, Start, ClampsOn, ClampsOff, Scraped, Late,
-                 Spoiled, Undo, GearBroken, GearMended, SetStock, ClimateReading, Tick, ReadClimate,
-                 SetForecast, PutLot, MixPot>;
+using Body = std::variant<LoadShop, Reserve, Move, Cancel, Start, ClampsOn, ClampsOff, Scraped,
+                          Late, Spoiled, Undo, GearBroken, GearMended, SetStock, ClimateReading,
+                          Tick, ReadClimate, SetForecast, PutLot, MixPot>;
 
 // at: the server's clock, never earlier than the command before; time is data.
 struct Stamped {

@@ -5,6 +5,7 @@
 #include "common/floor/ask.h"
 #include "common/floor/mend.h"
 #include "common/floor/reload.h"
+#include "common/floor/weather.h"
 
 namespace squeezeout {
 namespace {
@@ -34,6 +35,8 @@ class Decider {
     g.bench = c.bench ? c.bench : floor_.builder(c.builder)->bench;
     g.outside_hours = c.hours == Override::knowingly;
     g.reserved_at = at_;
+    g.lot = c.lot;
+    g.reason = c.reason;
     take(g, std::move(*quote));
     return done(Change::reserved, std::move(g), Snag::none);
   }
@@ -42,7 +45,7 @@ class Decider {
     const auto found = find(c.glue_up, {Progress::reserved, Progress::displaced});
     if (!found) return no(found.error());
     GlueUp g = **found;
-    auto query = query_again(floor_, g, at_);
+    auto query = query_again(floor_, g, at_, at_);
     if (!query) return no(query.error());
     if (c.hours == Override::knowingly) query->attended = SlotQuery::Hours::ignore;
     auto quote = quote_at(floor_, *query, g.sheet, c.start, at_);
@@ -68,7 +71,7 @@ class Decider {
     if (!found) return no(found.error());
     GlueUp g = **found;
     const bool knowingly = c.over == Override::knowingly;
-    auto query = query_again(floor_, g, at_);
+    auto query = query_again(floor_, g, at_, at_);
     if (!query) return no(query.error());
     if (query->waits_for && query->waits_for->until > at_ && !knowingly) {
       return no(DoesNotFit{{{{at_, query->waits_for->until}, *query->waits_for}}, std::nullopt});
@@ -86,6 +89,7 @@ class Decider {
       return no(DoesNotFit{{{{at_, until}, BuilderBusy{g.builder, wet->id, until}}}, std::nullopt});
     }
     g.outside_hours = g.outside_hours || !in_hours;
+    if (auto refused = spread_now(g, *query, c.pot, knowingly)) return no(std::move(*refused));
 
     const bool laid_out = g.progress == Progress::reserved && g.times.stage_begin <= at_;
     if (!laid_out) g.times.stage_begin = at_;
@@ -93,7 +97,7 @@ class Decider {
     g.times.clamped_begin = at_ + g.demand.assembly;
     plan_release(floor_, g);
 
-    const SlotView view{floor_.gear, floor_.builders, floor_.shop->gear, hours};
+    const SlotView view{floor_.gear, floor_.builders, floor_.shop->gear, hours, floor_.fumes};
     if (!laid_out || !still_free(g)) {
       // Other gear is claimed from now on, not from when the first was laid out.
       g.times.stage_begin = at_;
@@ -127,6 +131,7 @@ class Decider {
     g.progress = Progress::clamped;
     g.clamped_at = g.times.clamped_begin = c.at;
     g.overruns = 0;
+    cure_from(g);
     plan_release(floor_, g);
     if (g.times.release_end <= at_) hold_on(floor_, g, at_);
     return done(Change::clamps_on, std::move(g), Snag::other_overran);
@@ -230,7 +235,7 @@ class Decider {
     if (g.progress == Progress::reserved && now->progress != Progress::open) {
       if (g.times.open_begin + kStartGrace <= at_)
         return no(BadTime{g.times.open_begin, at_ - kStartGrace, kNever});
-      const auto query = query_again(floor_, g, at_);
+      const auto query = query_again(floor_, g, at_, at_);
       if (!query) return no(query.error());
       if (query->waits_for && query->waits_for->until > g.times.stage_begin) {
         return no(DoesNotFit{{{g.times.held(), *query->waits_for}}, std::nullopt});
@@ -307,6 +312,51 @@ class Decider {
     return std::vector<Event>{ClimateRead{at_, c.air, c.humidity}};
   }
 
+  Answer on(const ReadClimate& c) const {
+    if (c.readings.size() > kMaxAirPoints)
+      return no(TooMany{Thing::air_point, static_cast<int>(kMaxAirPoints)});
+    if (auto bad = bad_air(c.readings, at_ - kFactBack, at_)) return no(*bad);
+    std::vector<Event> events;
+    for (const AirPoint& p : c.readings) events.push_back(ClimateRead{p.at, p.air, p.humidity});
+    return events;
+  }
+
+  Answer on(const SetForecast& c) const {
+    if (c.points.size() > kMaxAirPoints)
+      return no(TooMany{Thing::air_point, static_cast<int>(kMaxAirPoints)});
+    if (auto bad = bad_air(c.points, at_ - kAskSlack, at_ + kForecastAhead)) return no(*bad);
+    return std::vector<Event>{ForecastSet{at_, c.points}};
+  }
+
+  Answer on(const PutLot& c) const {
+    Lot lot = c.lot;
+    if (!floor_.sheet(lot.sheet)) return no(NoSuch{Thing::sheet, lot.sheet.value});
+    if (lot.id && !floor_.lot(lot.id)) return no(NoSuch{Thing::lot, lot.id.value});
+    if (!lot.id && floor_.lots.size() >= kMaxLots)
+      return no(TooMany{Thing::lot, static_cast<int>(kMaxLots)});
+    constexpr Seconds kOld = std::chrono::days{366 * 30};
+    for (const auto& [t, most] :
+         {std::pair{lot.made, at_}, {lot.opened, at_}, {lot.expires, at_ + kOld}}) {
+      if (t && (*t < at_ - kOld || *t > most)) return no(BadTime{*t, at_ - kOld, most});
+    }
+    if (!lot.id) lot.id = LotId{floor_.last_lot + 1};
+    return std::vector<Event>{LotChanged{std::move(lot)}};
+  }
+
+  Answer on(const MixPot& c) const {
+    const AdhesiveSheet* sheet = floor_.sheet(c.sheet);
+    if (!sheet) return no(NoSuch{Thing::sheet, c.sheet.value});
+    if (c.bench && !floor_.bench(c.bench)) return no(NoSuch{Thing::bench, c.bench.value});
+    const Lot* lot = floor_.lot(c.lot);
+    if (c.lot && (!lot || lot->sheet != c.sheet)) return no(NoSuch{Thing::lot, c.lot.value});
+    if (floor_.pots.size() >= kMaxPots) return no(TooMany{Thing::pot, static_cast<int>(kMaxPots)});
+    const Seconds life = sheet->working_life > Seconds{0}
+                             ? working_life_at(*sheet, weather_of(floor_, at_).air(at_))
+                             : sheet->open;
+    return std::vector<Event>{
+        PotMixed{{PotId{floor_.last_pot + 1}, c.sheet, c.lot, c.bench, at_, at_ + life}}};
+  }
+
   Answer on(const Tick&) const { return std::vector<Event>{}; }
 
  private:
@@ -324,6 +374,67 @@ class Decider {
     return BadTime{given, least, at_};
   }
 
+  // Points in order, each within what can be and within [from, to].
+  static std::optional<Refusal> bad_air(const std::vector<AirPoint>& points, Instant from,
+                                        Instant to) {
+    using What = BadAir::What;
+    for (const AirPoint& p : points) {
+      if (!(p.air.value >= -40 && p.air.value <= 60))
+        return BadAir{What::celsius, p.at, p.air.value, -40, 60};
+      if (!(p.humidity.value >= 0 && p.humidity.value <= 100))
+        return BadAir{What::humidity, p.at, p.humidity.value, 0, 100};
+      if (p.at < from || p.at > to)
+        return BadAir{.what = What::instant, .at = p.at, .from = from, .to = to};
+      from = p.at + Seconds{1};
+    }
+    return std::nullopt;
+  }
+
+  // The lengths of this hour, and what stands in the way of spreading now: too cold, a glue that skins first, a pot that sets,
+  // a hot form beside solvent.
+  std::optional<Refusal> spread_now(GlueUp& g, const SlotQuery& query, PotId pot_id,
+                                    bool knowingly) const {
+    PhaseTimes t;
+    t.stage_begin = t.open_begin = at_;
+    t.clamped_begin = at_ + g.demand.assembly;
+    auto demand = demand_at(query, t);
+    if (!demand) {
+      const TooCold& cold = demand.error();
+      return DoesNotFit{{{{at_, cold.until.value_or(kNever)}, cold}}, std::nullopt};
+    }
+    g.demand = std::move(*demand);
+    const bool no_limit = g.demand.open_limit == Seconds{0};
+    if (!no_limit && g.demand.assembly > g.demand.open_limit && g.reason.empty() && !knowingly)
+      return NotPossible{OpenTooShort{g.sheet, g.demand.assembly, g.demand.open_limit}};
+    if (pot_id) {
+      const Pot* pot = floor_.pot(pot_id);
+      if (!pot || pot->sheet != g.sheet) return NoSuch{Thing::pot, pot_id.value};
+      if (pot->until < t.clamped_begin) return PotSpent{pot_id, pot->until};
+      g.demand.open_limit = std::min(g.demand.open_limit, pot->until - at_);
+      g.lot = pot->lot ? pot->lot : g.lot;
+    }
+    g.pot = pot_id;
+    t.release_begin = t.clamped_begin + g.demand.dwell;
+    t.release_end = t.release_begin + g.demand.release;
+    const Hours hours = floor_.hours_for(g.builder);
+    const SlotView view{floor_.gear, floor_.builders, floor_.shop->gear, hours, floor_.fumes};
+    if (const auto heat = beside_heat(view, query, t))
+      return DoesNotFit{{{{at_, heat->until}, *heat}}, std::nullopt};
+    return std::nullopt;
+  }
+
+  // Clamps are on: dwell and wait over the temperature that the joint will see.
+  void cure_from(GlueUp& g) const {
+    const Recipe* recipe = floor_.recipe(g.recipe);
+    const AdhesiveSheet* sheet = floor_.sheet(g.sheet);
+    if (!recipe || !sheet) return;
+    const Curing curing{*recipe, *sheet, weather_of(floor_, at_)};
+    const Curing::Lengths lengths = curing.running(g.times.open_begin, g.times.clamped_begin);
+    g.demand.dwell = lengths.dwell;
+    g.demand.wait = lengths.wait;
+    g.weather.reset();
+  }
+
   static void take(GlueUp& g, Quote quote) {
     g.progress = Progress::reserved;
     g.sheet = quote.sheet;
@@ -331,6 +442,7 @@ class Decider {
     g.held = std::move(quote.slot.held);
     g.times = g.promised = quote.slot.times;
     g.waited_for_gear = quote.waited_for_gear;
+    g.weather.reset();
     g.snag = Snag::none;
     g.snag_by = {};
   }

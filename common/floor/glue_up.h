@@ -88,7 +88,7 @@ struct GlueUp {
   bool outside_hours = false;
   int overruns = 0;  // times that the plan's end passed with the clamps still on
   Snag snag = Snag::none;
-  GlueUpId snag_by;  // who took its place
+  GlueUpId snag_by;    // who took its place
   std::string note;    // what the builder said when it was spoiled
   std::string reason;  // why a glue was taken that does not suit; empty: it suits
   std::optional<WeatherNote> weather;

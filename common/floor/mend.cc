@@ -98,7 +98,7 @@ SlotQuery query_of(const GlueUp& g) {
 
 Instant release_for(const Floor& f, const GlueUp& g, Instant from) {
   const Hours hours = f.hours_for(g.builder);
-  const SlotView view{f.gear, f.builders, f.shop->gear, hours};
+  const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
   return release_after(view, query_of(g), from).value_or(from);
 }
 

@@ -71,10 +71,10 @@ struct PotSpent {
 };  // it sets in the pot before the clamps would be on
 struct BadAir {
   enum class What { celsius, humidity, instant } what = What::celsius;
-  Instant at{};                        // of the point
+  Instant at{};                           // of the point
   double given = 0, least = 0, most = 0;  // of celsius and humidity
-  Instant from{}, to{};                // what an instant must lie between
-};  // a reading, or a point of a forecast, that cannot be
+  Instant from{}, to{};                   // what an instant must lie between
+};                                        // a reading, or a point of a forecast, that cannot be
 struct NothingToUndo {
   GlueUpId glue_up;
 };
@@ -89,9 +89,8 @@ struct TooMany {
   int most = 0;
 };
 
-using Refusal =
-    std::variant<NoSuch, DoesNotFit, NotPossible, WrongProgress, TooEarly, BadTime, BadCount,
-                 AlreadyReserved, StepMissing, BelowClaims, NothingToUndo, BadShop, TooMany,
-                 PotSpent, BadAir>;
+using Refusal = std::variant<NoSuch, DoesNotFit, NotPossible, WrongProgress, TooEarly, BadTime,
+                             BadCount, AlreadyReserved, StepMissing, BelowClaims, NothingToUndo,
+                             BadShop, TooMany, PotSpent, BadAir>;
 
 }  // namespace squeezeout

@@ -5,6 +5,8 @@
 #include <map>
 #include <set>
 
+#include "common/trade/material.h"
+
 namespace squeezeout {
 namespace {
 
@@ -44,6 +46,22 @@ void require(const std::vector<T>& old, const std::vector<T>& fresh, const std::
   }
 }
 
+// A joint of a material that nobody knows cannot be worked out.
+void know_materials(const Shop& shop, std::vector<Mistake>& mistakes) {
+  const auto check = [&](const std::string& key, const std::string& where) {
+    if (key.empty() || material(key)) return;
+    mistakes.push_back({where, "material \"" + key + "\" is not known",
+                        "use one of those in common/trade/material.cc, such as \"sitka-spruce\""});
+  };
+  for (const Recipe& r : shop.recipes) {
+    for (const Face& face : {r.joint.a, r.joint.b})
+      check(face.material, "recipe \"" + r.key + "\"");
+  }
+  for (const Build& b : shop.builds) {
+    for (const auto& [part, wood] : b.woods) check(wood, "build \"" + b.key + "\", " + part);
+  }
+}
+
 // A step that has its glue-up keeps its place in the chain.
 void keep_chains(const Floor& floor, const Shop& shop, std::vector<Mistake>& mistakes) {
   for (const Build& build : shop.builds) {
@@ -70,6 +88,8 @@ Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& given
     mistakes.push_back({"zone", "\"" + shop.zone + "\" is no IANA time zone",
                         "use a name such as \"Europe/Dublin\""});
   }
+
+  know_materials(shop, mistakes);
 
   const auto benches = keep_ids<Bench, BenchId>(shop.benches, old ? &old->benches : nullptr);
   const auto builders = keep_ids<Builder, BuilderId>(shop.builders, old ? &old->builders : nullptr);
@@ -107,6 +127,7 @@ Result<std::vector<Event>, Refusal> reload(const Floor& floor, const Shop& given
       for (const Held& h : g.held) used_gear.insert(h.kind);
     }
     for (const auto& [id, o] : floor.outages) used_gear.insert(o.kind);
+    for (const auto& [id, l] : floor.lots) used_sheets.insert(l.sheet);
     require(old->benches, shop.benches, used_benches, "bench", mistakes);
     require(old->builders, shop.builders, used_builders, "builder", mistakes);
     require(old->gear, shop.gear, used_gear, "gear", mistakes);

@@ -3,6 +3,7 @@
 #include "common/floor/apply.h"
 #include "common/floor/decide.h"
 #include "common/floor/mend.h"
+#include "common/floor/weather.h"
 
 namespace squeezeout {
 namespace {
@@ -52,6 +53,11 @@ std::vector<Event> due_now(const Floor& floor, GlueUp g, Instant at) {
   }
 }
 
+bool changes_weather(const Body& body) {
+  return std::holds_alternative<ClimateReading>(body) ||
+         std::holds_alternative<ReadClimate>(body) || std::holds_alternative<SetForecast>(body);
+}
+
 }  // namespace
 
 std::optional<Instant> next_due(const Floor& floor) {
@@ -80,6 +86,9 @@ Step step(Floor& floor, const Stamped& command) {
   out.answer = decide(floor, command);
   if (out.answer) {
     for (const Event& e : *out.answer) squeezeout::apply(floor, e);
+    if (changes_weather(command.body)) {
+      for (Event& e : follow_weather(floor, command.at)) out.answer->push_back(std::move(e));
+    }
   }
   return out;
 }

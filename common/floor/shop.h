@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "common/gear/kind.h"
 #include "common/craft/recipe.h"
+#include "common/gear/kind.h"
 #include "common/time/hours.h"
 #include "common/trade/adhesive.h"
 #include "common/trade/exposure.h"
@@ -62,7 +62,7 @@ struct Shop {
   Celsius climate_celsius{20};
   Percent climate_humidity{50};
   std::vector<DailyAir> daily;  // by minute, rising; none: as last read
-  ServiceAir service;         // where the instruments will live
+  ServiceAir service;           // where the instruments will live
   Room room;
   std::vector<Bench> benches;
   std::vector<Builder> builders;

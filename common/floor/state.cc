@@ -28,6 +28,14 @@ const Builder* Floor::builder(BuilderId id) const {
 }
 const Bench* Floor::bench(BenchId id) const { return shop ? by_id(shop->benches, id) : nullptr; }
 const Build* Floor::build(BuildId id) const { return shop ? by_id(shop->builds, id) : nullptr; }
+const Lot* Floor::lot(LotId id) const {
+  const auto it = lots.find(id);
+  return it == lots.end() ? nullptr : &it->second;
+}
+const Pot* Floor::pot(PotId id) const {
+  const auto it = pots.find(id);
+  return it == pots.end() ? nullptr : &it->second;
+}
 
 Hours Floor::hours_for(BuilderId id) const {
   CHECK(shop && zone);

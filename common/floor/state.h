@@ -22,8 +22,9 @@ struct Floor {
   std::map<OutageId, Outage> outages;   // those that are on, and those that ended
   std::map<GearKindId, StockSet>
       stock;  // pieces owned of each kind, and since when: as counted last, in the shop file or at a bench
-  ClimateRead climate{};           // the latest reading
-  std::vector<AirPoint> readings;  // of the last kReadingsKept, instants rising; the latest is `climate`
+  ClimateRead climate{};  // the latest reading
+  std::vector<AirPoint>
+      readings;  // of the last kReadingsKept, instants rising; the latest is `climate`
   std::vector<AirPoint> forecast;  // as last set
   std::map<LotId, Lot> lots;
   std::map<PotId, Pot> pots;  // of the last two days
@@ -36,7 +37,7 @@ struct Floor {
   BuilderLedger builders;
   std::size_t live_count = 0;  // of glue-ups that are not over
   std::map<BuildId, std::map<int, GlueUpId>>
-      chain;  // build -> step -> its glue-up that is not cancelled or spoiled
+      chain;                       // build -> step -> its glue-up that is not cancelled or spoiled
   std::map<GlueUpId, Span> fumes;  // when solvent hangs, or will hang, in the air
   std::multimap<Instant, GlueUpId>
       due;  // when a live one next needs a look without a press: see settle()

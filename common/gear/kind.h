@@ -28,15 +28,15 @@ struct GearKind {
   int stock = 0;      // pieces owned, working or not
   Millimetre opening, throat, length;
   Newton force;
-  Millimetre pad;       // of a clamp's pad along the joint
-  std::string screw;    // thread, "Tr12x3"
-  NewtonMetre torque;   // by hand, on its handle; with `screw` it gives the force
+  Millimetre pad;                       // of a clamp's pad along the joint
+  std::string screw;                    // thread, "Tr12x3"
+  NewtonMetre torque;                   // by hand, on its handle; with `screw` it gives the force
   Millimetre rod_width, rod_thickness;  // of a go-bar
   Gigapascal rod_stiffness;             // modulus of elasticity along the rod
   Megapascal rod_strength;              // bending strength; warned of near it
-  std::string size;     // free words, "40 x 15 mm"
-  std::string outline;  // forms and moulds: which outline is fitted, "parlour"
-  bool hot = false;     // a heated form
+  std::string size;                     // free words, "40 x 15 mm"
+  std::string outline;                  // forms and moulds: which outline is fitted, "parlour"
+  bool hot = false;                     // a heated form
   friend bool operator==(const GearKind&, const GearKind&) = default;
 };
 

@@ -200,35 +200,6 @@ GearShort shortage(const SlotView& view, const SlotQuery& q, const Assignment& a
   return out;
 }
 
-// Open solvent and a hot form in the shop together: until when the other is there.
-std::optional<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& q,
-                                      const PhaseTimes& t) {
-  std::optional<BesideHeat> last;
-  const auto take = [&](GlueUpId with, Instant until) {
-    if (with != q.ignoring && (!last || until > last->until)) last = BesideHeat{with, until};
-  };
-  if (q.demand.fumes > Seconds{0}) {
-    const Span fumes{t.open_begin, t.open_begin + q.demand.fumes};
-    for (const GearKind& k : view.kinds) {
-      if (!k.hot) continue;
-      for (const HeldBy& h : view.gear.holders(k.id, fumes)) {
-        if (h.holder.what == Holder::What::glue_up) take(GlueUpId{h.holder.id}, h.span.end);
-      }
-    }
-  }
-  const bool hot = std::any_of(q.demand.needs.begin(), q.demand.needs.end(), [&](const auto& need) {
-    return std::any_of(view.kinds.begin(), view.kinds.end(), [&](const GearKind& k) {
-      return k.hot && good_enough(k, need);
-    });
-  });
-  if (hot) {
-    for (const auto& [id, span] : view.fumes) {
-      if (span.overlaps(t.held())) take(id, span.end);
-    }
-  }
-  return last;
-}
-
 std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, OpenLine& open,
                                      Instant s, Tell tell) {
   if (q.waits_for && s < q.waits_for->until) return Rejected{*q.waits_for, q.waits_for->until};
@@ -289,6 +260,33 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
 }
 
 }  // namespace
+
+std::optional<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& q,
+                                      const PhaseTimes& t) {
+  std::optional<BesideHeat> last;
+  const auto take = [&](GlueUpId with, Instant until) {
+    if (with != q.ignoring && (!last || until > last->until)) last = BesideHeat{with, until};
+  };
+  if (q.demand.fumes > Seconds{0}) {
+    const Span fumes{t.open_begin, t.open_begin + q.demand.fumes};
+    for (const GearKind& k : view.kinds) {
+      if (!k.hot) continue;
+      for (const HeldBy& h : view.gear.holders(k.id, fumes)) {
+        if (h.holder.what == Holder::What::glue_up) take(GlueUpId{h.holder.id}, h.span.end);
+      }
+    }
+  }
+  const bool hot = std::any_of(q.demand.needs.begin(), q.demand.needs.end(), [&](const auto& need) {
+    return std::any_of(view.kinds.begin(), view.kinds.end(),
+                       [&](const GearKind& k) { return k.hot && good_enough(k, need); });
+  });
+  if (hot) {
+    for (const auto& [id, span] : view.fumes) {
+      if (span.overlaps(t.held())) take(id, span.end);
+    }
+  }
+  return last;
+}
 
 Result<Demand, TooCold> demand_at(const SlotQuery& query, const PhaseTimes& times) {
   Demand out = query.demand;

@@ -13,9 +13,9 @@
 #include <variant>
 #include <vector>
 
-#include "common/gear/ledger.h"
 #include "common/craft/curing.h"
 #include "common/craft/recipe.h"
+#include "common/gear/ledger.h"
 #include "common/time/hours.h"
 
 namespace squeezeout {
@@ -63,7 +63,8 @@ struct BesideHeat {  // open solvent and a hot form would be in the shop togethe
   friend bool operator==(const BesideHeat&, const BesideHeat&) = default;
 };
 // TooCold (trade/cure.h): the film would not form.
-using Fact = std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet, TooCold, SkinsFirst, BesideHeat>;
+using Fact =
+    std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet, TooCold, SkinsFirst, BesideHeat>;
 
 struct Hindrance {
   Span starts;  // the starts that this fact rules out
@@ -105,7 +106,7 @@ struct SlotView {
   const GearLedger& gear;
   const BuilderLedger& builders;
   std::span<const GearKind> kinds;
-  const Hours& hours;  // shop and builder together
+  const Hours& hours;                     // shop and builder together
   const std::map<GlueUpId, Span>& fumes;  // when solvent hangs in the air
 };
 
@@ -118,7 +119,7 @@ struct SlotQuery {
   enum class Hours {
     keep,
     ignore
-  } attended = Hours::keep;  // ignore: a builder works after closing, knowingly
+  } attended = Hours::keep;              // ignore: a builder works after closing, knowingly
   std::shared_ptr<const Curing> curing;  // null: the demand's lengths hold at any hour
   enum class Open {
     keep,
@@ -133,6 +134,10 @@ struct SlotQuery {
 inline constexpr Seconds kHorizon = std::chrono::hours{24 * 60};
 inline constexpr int kMaxTries = 20'000;
 inline constexpr std::size_t kMaxWhy = 64;
+
+// A hot form and open solvent in the shop together, were the query run at `times`: the other that stays longest.
+[[nodiscard]] std::optional<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& query,
+                                                    const PhaseTimes& times);
 
 // The earliest slot at or after query.after, at a whole minute.
 [[nodiscard]] Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query);

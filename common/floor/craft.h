@@ -1,0 +1,26 @@
+#pragma once
+// The craft on the floor: what a recipe asks of the slot finder for one builder, one build and one bottle, in the weather that
+// is known. Between the floor's records and craft/.
+
+#include <string>
+
+#include "common/floor/refusal.h"
+#include "common/floor/state.h"
+
+namespace squeezeout {
+
+struct CraftWanted {
+  const Recipe& recipe;
+  const AdhesiveSheet* sheet = nullptr;  // null: without glue
+  BuilderId builder;
+  BuildId build;
+  LotId lot;
+  std::string reason;  // why the glue although it does not suit
+};
+
+// The query with lengths, needs and curing; hours, earlier steps and what to ignore are the caller's.
+//   Refuses  NotPossible: blocked (below the floor at any hour, stale bottle in a structural joint), or unfit without a reason
+[[nodiscard]] Result<SlotQuery, Refusal> craft_query(const Floor& floor, const CraftWanted& wanted,
+                                                     Instant after, Instant now);
+
+}  // namespace squeezeout
