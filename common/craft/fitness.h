@@ -29,8 +29,8 @@ enum class Rule {
   for_plastic,        // fits: cement on plastic
   comes_apart,        // fits: reversible, as asked
   not_in_recipe,      // unfit
-  oily_wood,          // warn: wants epoxy, or a solvent wipe just before; water glue unfit
-  not_for_plastic,    // unfit: plastic to wood wants solvent cement
+  oily_wood,          // warn: wants epoxy, or a solvent wipe; water glue unfit unless reversible
+  not_for_plastic,    // unfit: plastic to wood wants solvent cement; cyanoacrylate warn
   cement_on_wood,     // unfit: cement dissolves plastic, it does not hold wood
   stains_pale,        // warn
   water_beside_neck,  // unfit
@@ -40,7 +40,7 @@ enum class Rule {
   wants_practice,     // warn: hot hide: warm parts, a dry run that went well
   below_floor,        // blocked: the film would not form
   skins_first,        // unfit: the open time is shorter than the builder's own time for it
-  may_skin,           // warn: some of the builder's own took longer than the open time
+  may_skin,           // warn: above one in five of the builder's own outlast the open time
   stale_lot,          // blocked for a structural joint, else warn
   old_lot,            // warn
   banned_solvent,     // blocked
@@ -71,6 +71,8 @@ struct Circumstances {
   double overrun_chance = 0;     // from the builder's own glue-ups
   LotAge lot = LotAge::unknown;  // of the freshest bottle
 };
+
+[[nodiscard]] bool is_epoxy(Chemistry c);
 
 // Both faces are looked up; a face without a material asks nothing.
 [[nodiscard]] Result<Fitness, UnknownMaterial> fitness_of(const Joint& joint,

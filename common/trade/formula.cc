@@ -79,6 +79,8 @@ constexpr std::array<Formula, kFormulas> kAll{{
     {"overrun_chance", "Chance to miss the open time",
      "rule of succession on the shop's own glue-ups", Mark::our_model, "wide for few glue-ups"},
     {"lot_age", "Age of a bottle", "", Mark::practice, "a test joint decides"},
+    {"stated_force", "Force of a piece as the shop states it", "", Mark::recalled,
+     "20 %, from memory: a spring scale decides"},
 }};
 
 }  // namespace

@@ -43,8 +43,9 @@ enum class FormulaId {
   assembly_time,
   overrun_chance,
   lot_age,
+  stated_force,
 };
-inline constexpr int kFormulas = 31;
+inline constexpr int kFormulas = 32;
 
 struct Formula {
   std::string_view anchor;  // "emc": trade/SOURCES.md#emc
