@@ -165,7 +165,7 @@ ServerFrame read_server_frame(const At& at, const v1::ServerFrame& m) {
     case v1::ServerFrame::kError: {
       const At here = at("error");
       const int code = m.error().code();
-      if (code < v1::Error::CODE_MALFORMED || code > v1::Error::CODE_GOING_DOWN)
+      if (code < v1::Error::CODE_MALFORMED || code > v1::Error::CODE_TOO_OLD)
         here("code").wrong("is " + std::to_string(code), "update this program", ErrorCode::unknown);
       return Error{static_cast<ErrorCode>(code), m.error().text(),
                    optional_id128<CommandTag>(here("command"), m.error().command())};

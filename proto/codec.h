@@ -3,7 +3,7 @@
 //   Shape    bytes are one message of wire.proto; encoding is deterministic (the journal's hash chain rests on it)
 //   Refuses  Malformed names the field and the limit: what comes from outside is checked here, once
 //   Limits   strings <= 200 code points of valid UTF-8 without control or bidi characters; counts 1..10,000; repeated
-//            fields <= 256 in commands; unknown enum values refused
+//            fields <= 256 in commands, points of air <= 2,000 with rising instants; unknown enum values refused
 
 #include <cstdint>
 #include <optional>
@@ -20,7 +20,7 @@
 
 namespace squeezeout {
 
-inline constexpr std::uint32_t kProtocol = 1;
+inline constexpr std::uint32_t kProtocol = 2;
 inline constexpr std::size_t kMaxClientFrame = 64 * 1024;
 
 enum class ErrorCode {
@@ -32,7 +32,8 @@ enum class ErrorCode {
   busy,
   stale_command,
   read_only,
-  going_down
+  going_down,
+  too_old
 };
 
 struct Malformed {

@@ -16,6 +16,7 @@ v1::OnGlueUp press_to_wire(const Press& press) {
   if constexpr (requires { press.at; })
     if (press.at != kAtServer) m.set_at(seconds_of(press.at));
   if constexpr (requires { press.over; }) m.set_knowingly(press.over == Override::knowingly);
+  if constexpr (requires { press.pot; }) m.set_pot(press.pot.value);
   return m;
 }
 
@@ -26,6 +27,7 @@ Press press_from_wire(const At& at, const v1::OnGlueUp& m) {
   if constexpr (requires { press.at; })
     press.at = m.has_at() ? instant(at("at"), m.at()) : kAtServer;
   if constexpr (requires { press.over; }) press.over = override_of(m.knowingly());
+  if constexpr (requires { press.pot; }) press.pot = {m.pot()};
   return press;
 }
 
@@ -44,6 +46,8 @@ struct BodyWriter {
     r->set_after(seconds_of(b.after));
     if (b.start) r->set_start(seconds_of(*b.start));
     r->set_outside_hours(b.hours == Override::knowingly);
+    r->set_lot(b.lot.value);
+    r->set_reason(b.reason);
   }
   void operator()(const Move& b) {
     m.mutable_move()->set_glue_up(b.glue_up.value);
@@ -80,6 +84,18 @@ struct BodyWriter {
   void operator()(const ClimateReading& b) {
     *m.mutable_climate() = to_wire(ClimateRead{{}, b.air, b.humidity});
   }
+  void operator()(const ReadClimate& b) {
+    *m.mutable_read_climate()->mutable_point() = to_wire(b.readings);
+  }
+  void operator()(const SetForecast& b) {
+    *m.mutable_set_forecast()->mutable_point() = to_wire(b.points);
+  }
+  void operator()(const PutLot& b) { *m.mutable_put_lot() = to_wire(b.lot); }
+  void operator()(const MixPot& b) {
+    m.mutable_mix_pot()->set_sheet(b.sheet.value);
+    m.mutable_mix_pot()->set_lot(b.lot.value);
+    m.mutable_mix_pot()->set_bench(b.bench.value);
+  }
   void operator()(const Tick&) { CHECK(!"a client has no timer"); }
 };
 
@@ -92,7 +108,9 @@ Reserve from_wire(const At& at, const v1::Reserve& m) {
             .sheet = {m.sheet()},
             .after = instant(at("after"), m.after()),
             .start = {},
-            .hours = override_of(m.outside_hours())};
+            .hours = override_of(m.outside_hours()),
+            .lot = {m.lot()},
+            .reason = text(at("reason"), m.reason())};
   if (m.has_start()) r.start = instant(at("start"), m.start());
   return r;
 }
@@ -150,6 +168,14 @@ Body read_body(const At& at, const v1::Command& m) {
       const ClimateRead climate = from_wire(at("climate"), m.climate());
       return ClimateReading{climate.air, climate.humidity};
     }
+    case v1::Command::kReadClimate:
+      return ReadClimate{from_wire(at("read_climate"), "point", m.read_climate().point())};
+    case v1::Command::kSetForecast:
+      return SetForecast{from_wire(at("set_forecast"), "point", m.set_forecast().point())};
+    case v1::Command::kPutLot:
+      return PutLot{from_wire(at("put_lot"), m.put_lot())};
+    case v1::Command::kMixPot:
+      return MixPot{{m.mix_pot().sheet()}, {m.mix_pot().lot()}, {m.mix_pot().bench()}};
     case v1::Command::BODY_NOT_SET:
       at.wrong("has a body that this server does not know",
                "update the server, or ask for something else", ErrorCode::unknown);

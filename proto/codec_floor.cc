@@ -65,6 +65,44 @@ bool fits(const At& at, const Floor& floor, const std::vector<Claim>& claims) {
   return true;
 }
 
+// Lots and pots. A pot outlives the bottle and the sheet that it names; a lot does not.
+void read_bottles(const At& at, const v1::Floor& m, Floor& floor) {
+  const auto once = [](const At& here, bool fresh) {
+    if (!fresh) here("id").wrong("comes twice", "number them apart");
+  };
+  for (int i = 0; i < m.lot_size(); ++i) {
+    const At here = at("lot", i);
+    const Lot lot = from_wire(here, m.lot(i));
+    if (!lot.id) here("id").wrong("is 0", "number lots from 1");
+    if (refers(here("sheet"), floor.sheet(lot.sheet), lot.sheet))
+      once(here, floor.lots.emplace(lot.id, lot).second);
+  }
+  for (int i = 0; i < m.pot_size(); ++i) {
+    const At here = at("pot", i);
+    const Pot pot = from_wire(here, m.pot(i));
+    once(here, floor.pots.emplace(pot.id, pot).second);
+  }
+  floor.last_lot = m.last_lot();
+  floor.last_pot = m.last_pot();
+  if (!floor.lots.empty() && floor.lots.rbegin()->first.value > floor.last_lot)
+    at("last_lot").wrong("is less than a lot's id", "name the last id that was given");
+  if (!floor.pots.empty() && floor.pots.rbegin()->first.value > floor.last_pot)
+    at("last_pot").wrong("is less than a pot's id", "name the last id that was given");
+}
+
+// What the glue-ups of a floor tell of assembly times is less than what it knows: some of them do not travel. A floor that was
+// written before these times were kept says nothing of them.
+void read_assembly(const At& at, const v1::Floor& m, Floor& floor) {
+  if (m.assembly_size() > 0) floor.assembly.clear();
+  for (int i = 0; i < m.assembly_size(); ++i) {
+    const At here = at("assembly", i);
+    const v1::Assembly& a = m.assembly(i);
+    auto& samples = floor.assembly[{{a.recipe()}, {a.builder()}}];
+    if (!samples.emplace(GlueUpId{a.glue_up()}, length(here("seconds"), a.seconds())).second)
+      here("glue_up").wrong("comes twice", "name each glue-up once");
+  }
+}
+
 }  // namespace
 
 v1::Floor to_wire(const Floor& floor, Instant since) {
@@ -80,6 +118,20 @@ v1::Floor to_wire(const Floor& floor, Instant since) {
   *m.mutable_climate() = to_wire(floor.climate);
   m.set_last_glue_up(floor.last_glue_up);
   m.set_last_outage(floor.last_outage);
+  *m.mutable_reading() = to_wire(floor.readings);
+  *m.mutable_forecast() = to_wire(floor.forecast);
+  for (const auto& [id, lot] : floor.lots) *m.add_lot() = to_wire(lot);
+  for (const auto& [id, pot] : floor.pots) *m.add_pot() = to_wire(pot);
+  for (const auto& [who, samples] : floor.assembly)
+    for (const auto& [glue_up, took] : samples) {
+      v1::Assembly* a = m.add_assembly();
+      a->set_recipe(who.first.value);
+      a->set_builder(who.second.value);
+      a->set_glue_up(glue_up.value);
+      a->set_seconds(took.count());
+    }
+  m.set_last_lot(floor.last_lot);
+  m.set_last_pot(floor.last_pot);
   return m;
 }
 
@@ -103,7 +155,10 @@ Floor from_wire(const At& at, const v1::Floor& m) {
       if (!floor.stock.contains(kind.id))
         at("stock").wrong(fmt::format("leaves out kind {}", kind.id.value),
                           "say how many there are");
-  if (m.has_climate()) apply(floor, from_wire(at("climate"), m.climate()));
+  if (m.has_climate()) floor.climate = from_wire(at("climate"), m.climate());
+  floor.readings = from_wire(at, "reading", m.reading());
+  floor.forecast = from_wire(at, "forecast", m.forecast());
+  read_bottles(at, m, floor);
   for (int i = 0; i < m.outage_size(); ++i) {
     const At here = at("outage", i);
     const Outage outage = from_wire(here, m.outage(i));
@@ -127,6 +182,7 @@ Floor from_wire(const At& at, const v1::Floor& m) {
         !floor.before.emplace(g.id, g).second)
       here("id").wrong("comes twice", "number glue-ups apart");
   }
+  read_assembly(at, m, floor);
   floor.last_glue_up = m.last_glue_up();
   floor.last_outage = m.last_outage();
   if (!floor.glue_ups.empty() && floor.glue_ups.rbegin()->first.value > floor.last_glue_up)

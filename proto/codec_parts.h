@@ -1,6 +1,7 @@
 #pragma once
 // The parts of the codec, one file each: what a frame holds, to messages of wire.proto and back.
-//   codec_records.cc   glue-ups, outages, events
+//   codec_records.cc   glue-ups, outages, air, lots and pots
+//   codec_events.cc    what became of the floor
 //   codec_floor.cc     the whole floor
 //   codec_commands.cc  what a client asks
 //   codec_refusals.cc  refusals and the facts in them
@@ -9,6 +10,10 @@
 #include "proto/codec.h"
 #include "proto/fields.h"
 
+namespace google::protobuf {
+template <class T>
+class RepeatedPtrField;
+}
 namespace squeezeout::v1 {
 class ClimateRead;
 class Command;
@@ -17,8 +22,10 @@ class Events;
 class Floor;
 class GlueUp;
 class Held;
+class Lot;
 class Outage;
 class PhaseTimes;
+class Pot;
 class Refusal;
 class StockSet;
 }  // namespace squeezeout::v1
@@ -35,6 +42,14 @@ namespace squeezeout {
 [[nodiscard]] Outage from_wire(const At& at, const v1::Outage& m);
 [[nodiscard]] v1::ClimateRead to_wire(const ClimateRead& climate);
 [[nodiscard]] ClimateRead from_wire(const At& at, const v1::ClimateRead& m);
+using AirPointList = google::protobuf::RepeatedPtrField<v1::ClimateRead>;
+[[nodiscard]] AirPointList to_wire(const std::vector<AirPoint>& points);
+[[nodiscard]] std::vector<AirPoint> from_wire(const At& message, std::string_view field,
+                                              const AirPointList& list);  // refuses: not rising
+[[nodiscard]] v1::Lot to_wire(const Lot& lot);
+[[nodiscard]] Lot from_wire(const At& at, const v1::Lot& m);  // its id may be 0: a new bottle
+[[nodiscard]] v1::Pot to_wire(const Pot& pot);
+[[nodiscard]] Pot from_wire(const At& at, const v1::Pot& m);
 [[nodiscard]] v1::StockSet to_wire(const StockSet& stock);
 [[nodiscard]] StockSet from_wire(const At& at, const v1::StockSet& m);
 [[nodiscard]] v1::Events to_wire(const std::vector<Event>& events);

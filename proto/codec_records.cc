@@ -1,4 +1,4 @@
-// Glue-ups, outages and events, to messages and back.
+// Glue-ups, outages, air, lots and pots, to messages and back.
 #include "proto/codec_parts.h"
 #include "proto/shop_convert.h"
 #include "wire.pb.h"
@@ -14,6 +14,7 @@ v1::Demand to_wire(const Demand& demand) {
   m.set_release_seconds(demand.release.count());
   m.set_wait_seconds(demand.wait.count());
   m.set_open_limit_seconds(demand.open_limit.count());
+  m.set_fumes_seconds(demand.fumes.count());
   for (const GearNeed& need : demand.needs) *m.add_need() = to_wire(need);
   return m;
 }
@@ -25,10 +26,32 @@ Demand from_wire(const At& at, const v1::Demand& m) {
                 .release = length(at("release_seconds"), m.release_seconds()),
                 .wait = length(at("wait_seconds"), m.wait_seconds()),
                 .open_limit = length(at("open_limit_seconds"), m.open_limit_seconds()),
+                .fumes = length(at("fumes_seconds"), m.fumes_seconds()),
                 .needs = {}};
   for (int i = 0; i < m.need_size(); ++i)
     demand.needs.push_back(from_wire(at("need", i), m.need(i)));
   return demand;
+}
+
+v1::WeatherNote to_wire(const WeatherNote& note) {
+  v1::WeatherNote m;
+  m.set_dwell_before_seconds(note.dwell_before.count());
+  m.set_dwell_seconds(note.dwell.count());
+  m.set_coldest_celsius(note.coldest.value);
+  if (note.moved_from) m.set_moved_from(seconds_of(*note.moved_from));
+  m.set_because(note.because.value);
+  return m;
+}
+
+WeatherNote from_wire(const At& at, const v1::WeatherNote& m) {
+  WeatherNote note{.dwell_before = length(at("dwell_before_seconds"), m.dwell_before_seconds()),
+                   .dwell = length(at("dwell_seconds"), m.dwell_seconds()),
+                   .coldest = {measure(at("coldest_celsius"), m.coldest_celsius(), kColdest.value,
+                                       kHottest.value)},
+                   .moved_from = {},
+                   .because = {m.because()}};
+  if (m.has_moved_from()) note.moved_from = instant(at("moved_from"), m.moved_from());
+  return note;
 }
 
 }  // namespace
@@ -91,6 +114,10 @@ v1::GlueUp to_wire(const GlueUp& g) {
   m.set_snag_by(g.snag_by.value);
   m.set_pressed_at(seconds_of(g.pressed_at));
   m.set_note(g.note);
+  m.set_lot(g.lot.value);
+  m.set_pot(g.pot.value);
+  m.set_reason(g.reason);
+  if (g.weather) *m.mutable_weather() = to_wire(*g.weather);
   return m;
 }
 
@@ -102,6 +129,8 @@ GlueUp from_wire(const At& at, const v1::GlueUp& m) {
            .builder = {m.builder()},
            .bench = {m.bench()},
            .sheet = {m.sheet()},
+           .lot = {m.lot()},
+           .pot = {m.pot()},
            .progress = one_of<Progress>(at("progress"), m.progress(), kProgresses),
            .demand = from_wire(at("demand"), m.demand()),
            .held = {},
@@ -119,13 +148,16 @@ GlueUp from_wire(const At& at, const v1::GlueUp& m) {
            .overruns = number(at("overruns"), m.overruns(), 0, std::numeric_limits<int>::max()),
            .snag = one_of<Snag>(at("snag"), std::int64_t{1} + m.snag(), kSnags),
            .snag_by = {m.snag_by()},
-           .note = text(at("note"), m.note())};
+           .note = text(at("note"), m.note()),
+           .reason = text(at("reason"), m.reason()),
+           .weather = {}};
   if (!g.id) at("id").wrong("is 0", "number glue-ups from 1");
   for (int i = 0; i < m.held_size(); ++i) g.held.push_back(from_wire(at("held", i), m.held(i)));
   if (m.has_started_at()) g.started_at = instant(at("started_at"), m.started_at());
   if (m.has_clamped_at()) g.clamped_at = instant(at("clamped_at"), m.clamped_at());
   if (m.has_off_at()) g.off_at = instant(at("off_at"), m.off_at());
   if (m.has_ended_at()) g.ended_at = instant(at("ended_at"), m.ended_at());
+  if (m.has_weather()) g.weather = from_wire(at("weather"), m.weather());
   return g;
 }
 
@@ -163,6 +195,77 @@ ClimateRead from_wire(const At& at, const v1::ClimateRead& m) {
           .humidity = {measure(at("humidity_percent"), m.humidity_percent(), 0, 100)}};
 }
 
+AirPointList to_wire(const std::vector<AirPoint>& points) {
+  AirPointList list;
+  for (const AirPoint& point : points)
+    *list.Add() = to_wire(ClimateRead{point.at, point.air, point.humidity});
+  return list;
+}
+
+std::vector<AirPoint> from_wire(const At& message, std::string_view field,
+                                const AirPointList& list) {
+  std::vector<AirPoint> points;
+  if (!few_enough(message(field), list.size(), static_cast<int>(kMaxAirPoints))) return points;
+  for (int i = 0; i < list.size(); ++i) {
+    const At at = message(field, i);
+    const ClimateRead read = from_wire(at, list[i]);
+    if (!points.empty() && read.at <= points.back().at)
+      at("at").wrong("is not later than the point before", "let instants rise");
+    points.push_back({read.at, read.air, read.humidity});
+  }
+  return points;
+}
+
+v1::Lot to_wire(const Lot& lot) {
+  v1::Lot m;
+  m.set_id(lot.id.value);
+  m.set_sheet(lot.sheet.value);
+  m.set_label(lot.label);
+  if (lot.made) m.set_made(seconds_of(*lot.made));
+  if (lot.opened) m.set_opened(seconds_of(*lot.opened));
+  if (lot.expires) m.set_expires(seconds_of(*lot.expires));
+  m.set_stored(1 + static_cast<std::uint32_t>(lot.stored));
+  m.set_used_up(lot.used_up);
+  return m;
+}
+
+Lot from_wire(const At& at, const v1::Lot& m) {
+  constexpr int kStored = 2;
+  Lot lot{.id = {m.id()},
+          .sheet = {m.sheet()},
+          .label = text(at("label"), m.label()),
+          .made = {},
+          .opened = {},
+          .expires = {},
+          .stored = one_of<Stored>(at("stored"), m.stored(), kStored),
+          .used_up = m.used_up()};
+  if (m.has_made()) lot.made = instant(at("made"), m.made());
+  if (m.has_opened()) lot.opened = instant(at("opened"), m.opened());
+  if (m.has_expires()) lot.expires = instant(at("expires"), m.expires());
+  return lot;
+}
+
+v1::Pot to_wire(const Pot& pot) {
+  v1::Pot m;
+  m.set_id(pot.id.value);
+  m.set_sheet(pot.sheet.value);
+  m.set_lot(pot.lot.value);
+  m.set_bench(pot.bench.value);
+  m.set_mixed_at(seconds_of(pot.mixed_at));
+  m.set_until(seconds_of(pot.until));
+  return m;
+}
+
+Pot from_wire(const At& at, const v1::Pot& m) {
+  if (m.id() == 0) at("id").wrong("is 0", "number pots from 1");
+  return {.id = {m.id()},
+          .sheet = {m.sheet()},
+          .lot = {m.lot()},
+          .bench = {m.bench()},
+          .mixed_at = instant(at("mixed_at"), m.mixed_at()),
+          .until = instant(at("until"), m.until())};
+}
+
 v1::StockSet to_wire(const StockSet& stock) {
   v1::StockSet m;
   m.set_kind(stock.kind.value);
@@ -175,62 +278,6 @@ StockSet from_wire(const At& at, const v1::StockSet& m) {
   return {.kind = {m.kind()},
           .count = number(at("count"), m.count(), 0, kMaxCount),
           .at = instant(at("at"), m.at())};
-}
-
-v1::Events to_wire(const std::vector<Event>& events) {
-  v1::Events m;
-  for (const Event& event : events) {
-    v1::Event* e = m.add_event();
-    if (const auto* loaded = std::get_if<ShopLoaded>(&event)) {
-      *e->mutable_shop_loaded()->mutable_shop() = to_wire(loaded->shop);
-    }
-    if (const auto* changed = std::get_if<GlueUpChanged>(&event)) {
-      e->mutable_glue_up()->set_change(1 + static_cast<std::uint32_t>(changed->what));
-      *e->mutable_glue_up()->mutable_after() = to_wire(changed->after);
-    }
-    if (const auto* outage = std::get_if<OutageChanged>(&event))
-      *e->mutable_outage() = to_wire(outage->after);
-    if (const auto* stock = std::get_if<StockSet>(&event)) *e->mutable_stock() = to_wire(*stock);
-    if (const auto* climate = std::get_if<ClimateRead>(&event))
-      *e->mutable_climate() = to_wire(*climate);
-  }
-  return m;
-}
-
-std::vector<Event> from_wire(const At& at, const v1::Events& m) {
-  std::vector<Event> events;
-  for (int i = 0; i < m.event_size(); ++i) {
-    const At here = at("event", i);
-    const v1::Event& e = m.event(i);
-    switch (e.what_case()) {
-      case v1::Event::kShopLoaded: {
-        const At loaded = here("shop_loaded");
-        events.push_back(
-            ShopLoaded{from_wire(loaded("shop"), e.shop_loaded().shop(), Ids::as_given)});
-        break;
-      }
-      case v1::Event::kGlueUp: {
-        const At changed = here("glue_up");
-        events.push_back(
-            GlueUpChanged{one_of<Change>(changed("change"), e.glue_up().change(), kChanges),
-                          from_wire(changed("after"), e.glue_up().after())});
-        break;
-      }
-      case v1::Event::kOutage:
-        events.push_back(OutageChanged{from_wire(here("outage"), e.outage())});
-        break;
-      case v1::Event::kStock:
-        events.push_back(from_wire(here("stock"), e.stock()));
-        break;
-      case v1::Event::kClimate:
-        events.push_back(from_wire(here("climate"), e.climate()));
-        break;
-      case v1::Event::WHAT_NOT_SET:
-        here.wrong("is an event that this program does not know", "update this program",
-                   ErrorCode::unknown);
-    }
-  }
-  return events;
 }
 
 }  // namespace squeezeout

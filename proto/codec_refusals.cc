@@ -51,6 +51,35 @@ GearShort from_wire(const At& at, const v1::GearShort& m) {
   return fact;
 }
 
+Celsius celsius(const At& at, double v) { return {measure(at, v, kColdest.value, kHottest.value)}; }
+
+v1::TooCold to_wire(const TooCold& fact) {
+  v1::TooCold m;
+  m.set_sheet(fact.sheet.value);
+  m.set_wood_celsius(fact.wood.value);
+  m.set_floor_celsius(fact.floor.value);
+  m.set_at(seconds_of(fact.at));
+  if (fact.until) m.set_until(seconds_of(*fact.until));
+  return m;
+}
+
+TooCold from_wire(const At& at, const v1::TooCold& m) {
+  TooCold fact{.sheet = {m.sheet()},
+               .wood = celsius(at("wood_celsius"), m.wood_celsius()),
+               .floor = celsius(at("floor_celsius"), m.floor_celsius()),
+               .at = any_instant(m.at()),
+               .until = {}};
+  if (m.has_until()) fact.until = any_instant(m.until());
+  return fact;
+}
+
+SkinsFirst from_wire(const At& at, const v1::SkinsFirst& m) {
+  return {.sheet = {m.sheet()},
+          .assembly = length(at("assembly_seconds"), m.assembly_seconds()),
+          .open = length(at("open_seconds"), m.open_seconds()),
+          .air = celsius(at("air_celsius"), m.air_celsius())};
+}
+
 v1::Hindrance to_wire(const Hindrance& h) {
   v1::Hindrance m;
   m.set_begin(seconds_of(h.starts.begin));
@@ -67,6 +96,17 @@ v1::Hindrance to_wire(const Hindrance& h) {
     m.mutable_waits_for()->set_glue_up(not_ready->waits_for.value);
     m.mutable_waits_for()->set_until(seconds_of(not_ready->until));
   }
+  if (const auto* cold = std::get_if<TooCold>(&h.fact)) *m.mutable_too_cold() = to_wire(*cold);
+  if (const auto* skins = std::get_if<SkinsFirst>(&h.fact)) {
+    m.mutable_skins_first()->set_sheet(skins->sheet.value);
+    m.mutable_skins_first()->set_assembly_seconds(skins->assembly.count());
+    m.mutable_skins_first()->set_open_seconds(skins->open.count());
+    m.mutable_skins_first()->set_air_celsius(skins->air.value);
+  }
+  if (const auto* heat = std::get_if<BesideHeat>(&h.fact)) {
+    m.mutable_beside_heat()->set_glue_up(heat->with.value);
+    m.mutable_beside_heat()->set_until(seconds_of(heat->until));
+  }
   return m;
 }
 
@@ -82,6 +122,12 @@ Fact read_fact(const At& at, const v1::Hindrance& m) {
                          any_instant(m.builder_busy().until())};
     case v1::Hindrance::kWaitsFor:
       return NotReadyYet{{m.waits_for().glue_up()}, any_instant(m.waits_for().until())};
+    case v1::Hindrance::kTooCold:
+      return from_wire(at("too_cold"), m.too_cold());
+    case v1::Hindrance::kSkinsFirst:
+      return from_wire(at("skins_first"), m.skins_first());
+    case v1::Hindrance::kBesideHeat:
+      return BesideHeat{{m.beside_heat().glue_up()}, any_instant(m.beside_heat().until())};
     case v1::Hindrance::FACT_NOT_SET:
       at.wrong("is a fact that this program does not know", "update this program",
                ErrorCode::unknown);
@@ -128,7 +174,25 @@ v1::NotPossible to_wire(const NotPossible& no) {
     m.mutable_open_too_short()->set_open_seconds(quick->open.count());
   }
   if (std::holds_alternative<GlueNotInRecipe>(no.why)) m.set_glue_not_in_recipe(true);
+  if (const auto* unsuited = std::get_if<Unsuited>(&no.why)) {
+    m.mutable_unsuited();
+    for (const Reason& reason : unsuited->reasons) {
+      v1::Reason* r = m.mutable_unsuited()->add_reason();
+      r->set_rule(1 + static_cast<std::uint32_t>(reason.rule));
+      r->set_verdict(1 + static_cast<std::uint32_t>(reason.verdict));
+    }
+  }
+  if (const auto* stale = std::get_if<StaleLot>(&no.why)) {
+    m.mutable_stale_lot()->set_lot(stale->lot.value);
+    m.mutable_stale_lot()->set_since(seconds_of(stale->since));
+  }
   return m;
+}
+
+Reason from_wire(const At& at, const v1::Reason& m) {
+  constexpr int kVerdicts = 4;
+  return {.rule = one_of<Rule>(at("rule"), m.rule(), kRules),
+          .verdict = one_of<Verdict>(at("verdict"), m.verdict(), kVerdicts)};
 }
 
 NotPossible from_wire(const At& at, const v1::NotPossible& m) {
@@ -137,10 +201,8 @@ NotPossible from_wire(const At& at, const v1::NotPossible& m) {
     case v1::NotPossible::kBelowFloor: {
       const At here = at("below_floor");
       const v1::BelowFloor& cold = m.below_floor();
-      return {BelowFloor{
-          sheet,
-          {measure(here("wood_celsius"), cold.wood_celsius(), kColdest.value, kHottest.value)},
-          {measure(here("floor_celsius"), cold.floor_celsius(), kColdest.value, kHottest.value)}}};
+      return {BelowFloor{sheet, celsius(here("wood_celsius"), cold.wood_celsius()),
+                         celsius(here("floor_celsius"), cold.floor_celsius())}};
     }
     case v1::NotPossible::kOpenTooShort: {
       const At here = at("open_too_short");
@@ -150,6 +212,15 @@ NotPossible from_wire(const At& at, const v1::NotPossible& m) {
     }
     case v1::NotPossible::kGlueNotInRecipe:
       break;
+    case v1::NotPossible::kUnsuited: {
+      const At here = at("unsuited");
+      Unsuited unsuited{sheet, {}};
+      for (int i = 0; i < m.unsuited().reason_size(); ++i)
+        unsuited.reasons.push_back(from_wire(here("reason", i), m.unsuited().reason(i)));
+      return {std::move(unsuited)};
+    }
+    case v1::NotPossible::kStaleLot:
+      return {StaleLot{sheet, {m.stale_lot().lot()}, any_instant(m.stale_lot().since())}};
     case v1::NotPossible::WHY_NOT_SET:
       at.wrong("is a reason that this program does not know", "update this program",
                ErrorCode::unknown);
@@ -212,6 +283,20 @@ struct RefusalWriter {
     m.mutable_too_many()->set_thing(1 + static_cast<std::uint32_t>(no.what));
     m.mutable_too_many()->set_most(no.most);
   }
+  void operator()(const PotSpent& no) {
+    m.mutable_pot_spent()->set_pot(no.pot.value);
+    m.mutable_pot_spent()->set_until(seconds_of(no.until));
+  }
+  void operator()(const BadAir& no) {
+    v1::BadAir* air = m.mutable_bad_air();
+    air->set_what(1 + static_cast<std::uint32_t>(no.what));
+    air->set_at(seconds_of(no.at));
+    air->set_given(no.given);
+    air->set_least(no.least);
+    air->set_most(no.most);
+    air->set_from(seconds_of(no.from));
+    air->set_to(seconds_of(no.to));
+  }
 };
 
 }  // namespace
@@ -271,6 +356,20 @@ Refusal from_wire(const At& at, const v1::Refusal& m) {
       const At here = at("too_many");
       return TooMany{one_of<Thing>(here("thing"), m.too_many().thing(), kThings),
                      m.too_many().most()};
+    }
+    case v1::Refusal::kPotSpent:
+      return PotSpent{{m.pot_spent().pot()}, any_instant(m.pot_spent().until())};
+    case v1::Refusal::kBadAir: {
+      const At here = at("bad_air");
+      constexpr int kWhats = 3;
+      const v1::BadAir& air = m.bad_air();
+      return BadAir{one_of<BadAir::What>(here("what"), air.what(), kWhats),
+                    any_instant(air.at()),
+                    air.given(),
+                    air.least(),
+                    air.most(),
+                    any_instant(air.from()),
+                    any_instant(air.to())};
     }
     case v1::Refusal::WHAT_NOT_SET:
       at.wrong("is a refusal that this program does not know", "update this program",

@@ -130,9 +130,9 @@ Seconds minutes(const At& at, double v) {
   return Seconds{std::llround(60 * measure(at, v, 0, static_cast<double>(kMaxClaim.count()) / 60))};
 }
 
-bool few_enough(const At& at, int size) {
-  if (size <= kMaxRepeated) return true;
-  at.wrong(fmt::format("comes {} times", size), fmt::format("use {} at most", kMaxRepeated));
+bool few_enough(const At& at, int size, int most) {
+  if (size <= most) return true;
+  at.wrong(fmt::format("comes {} times", size), fmt::format("use {} at most", most));
   return false;
 }
 

@@ -60,7 +60,7 @@ class At {
 [[nodiscard]] Instant instant(const At& at, std::int64_t v);
 [[nodiscard]] Seconds length(const At& at, std::int64_t v);  // 0 to kMaxClaim
 [[nodiscard]] Seconds minutes(const At& at, double v);       // 0 to kMaxClaim, to the second
-[[nodiscard]] bool few_enough(const At& at, int size);       // at most kMaxRepeated
+[[nodiscard]] bool few_enough(const At& at, int size, int most = kMaxRepeated);
 
 // An enum that travels as 1 + its number.
 template <class E>

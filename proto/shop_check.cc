@@ -44,7 +44,7 @@ void check_needs(const At& at, const Shop& shop, const Recipe& recipe) {
   const BuilderLedger nobody;
   const Hours any(Zone::utc(), WeekHours{});
   const Span now{Instant{}, Instant{Seconds{1}}};
-  if (!choose_gear({unused, nobody, shop.gear, any}, recipe.needs, now, {}))
+  if (!choose_gear({unused, nobody, shop.gear, any, {}}, recipe.needs, now, {}))
     at("need").wrong("cannot all be met together: they want the same pieces",
                      "ask for fewer, or add gear");
 }

@@ -37,10 +37,11 @@ void Hub::refuse(SessionId session, ErrorCode code, std::string text) {
 }
 
 void Hub::take(SessionId session, Client& client, const Hello& hello) {
-  if (hello.protocol > kProtocol) {
-    return fail(client, ErrorCode::too_new,
-                "the client speaks protocol " + std::to_string(hello.protocol) +
-                    ", this server up to " + std::to_string(kProtocol) + "; update the server",
+  if (hello.protocol != kProtocol) {
+    const bool newer = hello.protocol > kProtocol;
+    return fail(client, newer ? ErrorCode::too_new : ErrorCode::too_old,
+                "the client speaks protocol " + std::to_string(hello.protocol) + ", this server " +
+                    std::to_string(kProtocol) + "; update the " + (newer ? "server" : "client"),
                 std::nullopt);
   }
   if (client.state != State::new_here) {
@@ -81,19 +82,36 @@ void Hub::welcome(Client& client, std::uint64_t revision) {
 }
 
 void Hub::take(SessionId session, Client& client, Asked asked, Time now) {
-  const CommandId id = asked.id;
   if (client.state == State::new_here) {
-    return fail(client, ErrorCode::no_hello, "a command came before hello; say hello first", id);
+    return fail(client, ErrorCode::no_hello, "a command came before hello; say hello first",
+                asked.id);
   }
+  if (const auto no = submit(session, client.device, std::move(asked), now)) send(client, *no);
+}
+
+std::optional<Error> Hub::submit(SessionId session, DeviceId device, Asked asked, Time now) {
+  const CommandId id = asked.id;
   if (going_down_)
-    return fail(client, ErrorCode::going_down, "the server is stopping; send it again later", id);
-  if (!allowed(client.device, now)) {
-    return fail(client, ErrorCode::busy,
-                "more than 20 commands a second from this device; send it again later", id);
-  }
-  if (!wiring_.submit({session, client.device, std::move(asked)})) {
-    fail(client, ErrorCode::busy, "too many commands wait; send it again later", id);
-  }
+    return Error{ErrorCode::going_down, "the server is stopping; send it again later", id};
+  if (!allowed(device, now))
+    return Error{ErrorCode::busy,
+                 "more than 20 commands a second from this device; send it again later", id};
+  if (!wiring_.submit({session, device, std::move(asked)}))
+    return Error{ErrorCode::busy, "too many commands wait; send it again later", id};
+  return std::nullopt;
+}
+
+SessionId Hub::ask(DeviceId device, Body body, Time now, Then then) {
+  const SessionId session = ++last_session_;
+  asked_.emplace(session, std::move(then));
+  if (const auto no = submit(session, device, {wiring_.new_id(), std::move(body)}, now))
+    answer_once(session, *no);
+  return session;
+}
+
+void Hub::answer_once(SessionId asked, const ServerFrame& frame) {
+  auto entry = asked_.extract(asked);
+  if (!entry.empty()) entry.mapped()(frame);
 }
 
 bool Hub::allowed(DeviceId device, Time now) {
@@ -132,7 +150,11 @@ void Hub::committed(Output output, Time now) {
   }
   for (const Reply& reply : output.replies) {
     const auto it = clients_.find(reply.session);
-    if (it == clients_.end()) continue;  // gone; it will ask again with the same id
+    if (it == clients_.end()) {  // asked by HTTP; or gone, and will ask again with the same id
+      if (asked_.contains(reply.session))
+        answer_once(reply.session, decode_server_frame(*reply.frame).value());
+      continue;
+    }
     Client& client = it->second;
     client.peer->outbox().push(Outbox::Kind::reply, websocket_frame(*reply.frame));
     client.peer->wake();

@@ -10,10 +10,11 @@ Session::Session(const Address& server, std::chrono::milliseconds wait)
         awake_ = true;
         woken_.notify_one();
       }) {
-  const auto too_new = [this] {
-    return replica_.complaint() && replica_.complaint()->code == ErrorCode::too_new;
+  const auto other_protocol = [this] {
+    const auto& no = replica_.complaint();
+    return no && (no->code == ErrorCode::too_new || no->code == ErrorCode::too_old);
   };
-  if (!run_until([&] { return replica_.caught_up() || too_new(); }) || too_new())
+  if (!run_until([&] { return replica_.caught_up() || other_protocol(); }) || other_protocol())
     stop("No floor to look at.");
 }
 

@@ -112,6 +112,14 @@ TEST_F(Server, tells_a_newer_client_and_lets_it_try_again) {
   EXPECT_EQ(client.hello(test_device(1)).protocol, kProtocol);
 }
 
+TEST_F(Server, tells_an_older_client_to_be_updated) {
+  WsClient client = connect();
+  client.send(Hello{kProtocol - 1, test_device(1), {}, 0});
+  const auto error = client.receive_until<Error>();
+  EXPECT_EQ(error.code, ErrorCode::too_old);
+  EXPECT_THAT(error.text, HasSubstr("update the client"));
+}
+
 TEST_F(Server, wants_hello_first_and_once) {
   WsClient client = connect();
   client.send(Asked{command_id(1), Cancel{GlueUpId{1}}});

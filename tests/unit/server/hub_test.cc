@@ -57,6 +57,7 @@ class HubTest : public testing::Test {
             },
             [this](SessionId session) { wanted_.push_back(session); },
             [] { return std::int64_t{5'000}; },
+            [this] { return command_id(++made_, 7); },
             kStore,
             1.0,
             10,
@@ -86,6 +87,7 @@ class HubTest : public testing::Test {
   std::vector<Ask> asks_;
   std::vector<SessionId> wanted_;
   bool full_ = false;
+  std::uint64_t made_ = 0;
   std::optional<Hub> hub_;
 };
 
@@ -100,6 +102,21 @@ TEST_F(HubTest, welcomes_with_the_snapshot_of_one_revision) {
   EXPECT_EQ(std::get<Welcome>(frames[0]).revision, 11u);
   EXPECT_EQ(std::get<Snapshot>(frames[1]).revision, 11u);
   EXPECT_EQ(std::get<Delta>(frames[2]).revision, 12u);
+}
+
+TEST_F(HubTest, refuses_another_protocol_and_lets_it_try_again) {
+  FakePeer peer;
+  const SessionId session = join(peer);
+  for (const std::uint32_t protocol : {0u, kProtocol - 1, kProtocol + 1})
+    say(session, Hello{protocol, test_device(1), {}, 0});
+  const auto frames = peer.read();
+  ASSERT_EQ(frames.size(), 3u);
+  EXPECT_EQ(std::get<Error>(frames[0]).code, ErrorCode::too_old);
+  EXPECT_EQ(std::get<Error>(frames[1]).code, ErrorCode::too_old);
+  EXPECT_EQ(std::get<Error>(frames[2]).code, ErrorCode::too_new);
+  EXPECT_TRUE(wanted_.empty()) << "no floor for those who would misread it";
+  say(session, Hello{kProtocol, test_device(1), {}, 0});
+  EXPECT_EQ(wanted_, std::vector<SessionId>{session});
 }
 
 TEST_F(HubTest, resumes_from_what_it_still_has) {
