@@ -21,7 +21,7 @@ constexpr std::array<Formula, kFormulas> kAll{{
     {"vapour_pressure", "Saturation vapour pressure",
      "ASHRAE Fundamentals, ch. 1, Eq. 6 (Hyland and Wexler)", Mark::published, "0.03 %"},
     {"evaporation", "Evaporation of water", "Uno, ACI Materials Journal 95(4), 1998",
-     Mark::published, "25 %: measured on concrete"},
+     Mark::published, "40 %: fitted to fresh concrete"},
     {"open_time", "Open time at the hour", "our model: the sheet's time by evaporation or reaction",
      Mark::our_model, "30 %; the shop's own trials replace it"},
     {"sheets", "Times of a glue", "", Mark::practice,
