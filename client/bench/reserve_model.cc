@@ -27,7 +27,7 @@ void caution(Canvas& canvas, Rect& area, const std::string& text) {
 }
 
 std::string sheet_words(const Scene& scene, const Recipe& recipe, const AdhesiveSheet& sheet) {
-  const auto demand = demand_of(recipe, &sheet, scene.floor.climate.air);
+  const auto demand = demand_of(recipe, &sheet, recipe.assembly);
   if (!demand) return "not here and now: press to see why";
   return fmt::format("open {} · clamped {} · work after {}", words::length(demand->open_limit),
                      words::length(demand->dwell), words::length(demand->wait));

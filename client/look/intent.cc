@@ -45,6 +45,18 @@ std::string body_json(const Body& body) {
           [&](const SetStock& c) { return gear("stock", c.kind, c.count); },
           [](const ClimateReading&) { return std::string(R"("command":"climate")"); },
           [](const Tick&) { return std::string(R"("command":"tick")"); },
+          [](const ReadClimate&) { return std::string(R"("command":"readings")"); },
+          [](const SetForecast& c) {
+            return fmt::format(R"("command":"forecast","points":{})", c.points.size());
+          },
+          [](const PutLot& c) {
+            return fmt::format(R"("command":"lot","lot":{},"sheet":{},"used_up":{})",
+                               c.lot.id.value, c.lot.sheet.value, c.lot.used_up);
+          },
+          [](const MixPot& c) {
+            return fmt::format(R"("command":"mix","sheet":{},"bench":{})", c.sheet.value,
+                               c.bench.value);
+          },
       },
       body);
 }

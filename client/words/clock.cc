@@ -62,6 +62,13 @@ std::string clock(const Context& c, Instant t) {
 
 std::string day(const Context& c, Instant t) { return date_words(zone_of(c).date(t)); }
 
+std::string date(const Context& c, Instant t) {
+  const Zone zone = zone_of(c);
+  const Date that = zone.date(t);
+  if (that.year() == zone.date(c.now).year()) return date_words(that);
+  return fmt::format("{} {}", date_words(that), int{that.year()});
+}
+
 std::string length(Seconds s) {
   if (s < Seconds{0}) return "-" + length(-s);
   if (s < kMinute) return fmt::format("{} s", s.count());
@@ -79,6 +86,10 @@ std::string countdown(Seconds s) {
   const Seconds up = (s + kMinute - Seconds{1}) / kMinute * kMinute;  // it never shows too little
   if (up < kHour) return fmt::format("{} min", up / kMinute);
   return up < kDay ? hours_and_minutes(up) : days_and_hours(up);
+}
+
+std::string exact(Seconds s) {
+  return s >= kMinute && s < 10 * kMinute && s % kMinute != Seconds{0} ? countdown(s) : length(s);
 }
 
 }  // namespace squeezeout::words

@@ -23,6 +23,24 @@ std::string with(const std::string& said, const std::string& more) {
   return more.empty() ? said : said + " " + more;
 }
 
+std::string sheet_name(const Context& c, SheetId id) {
+  const AdhesiveSheet* sheet = c.floor.sheet(id);
+  return sheet ? sheet->name : "Glue";
+}
+
+std::string bottle(const Context& c, const Lot& lot) {
+  const std::string glue = sheet_name(c, lot.sheet);
+  return lot.label.empty() ? glue : fmt::format("{}, bottle {}", glue, lot.label);
+}
+
+std::string mixed_words(const Context& c, const MixPot& mix) {
+  const Pot* last = nullptr;
+  for (const auto& [id, pot] : c.floor.pots)
+    if (pot.sheet == mix.sheet && pot.bench == mix.bench) last = &pot;
+  const std::string said = sheet_name(c, mix.sheet) + " mixed.";
+  return last ? said + " It sets in the pot " + clock(c, last->until) + "." : said;
+}
+
 std::string planned(const Context& c, GlueUpId id) {
   const GlueUp* g = c.floor.glue_up(id);
   return g ? slot(c, g->times) : "";
@@ -57,7 +75,20 @@ std::string done(const Context& c, const Body& asked, GlueUpId g) {
                [&](const ClimateReading& b) {
                  return fmt::format("Climate {:g} C, {:g} % taken.", b.air.value, b.humidity.value);
                },
-               [&](const Tick&) { return std::string("The clock moved on."); }},
+               [&](const Tick&) { return std::string("The clock moved on."); },
+               [&](const ReadClimate& b) {
+                 const auto n = static_cast<int>(b.readings.size());
+                 return number(n, "reading") + " of the air taken.";
+               },
+               [&](const SetForecast& b) {
+                 if (b.points.empty()) return std::string("The forecast is taken away.");
+                 return "Forecast taken, till " + clock(c, b.points.back().at) + ".";
+               },
+               [&](const PutLot& b) {
+                 return fmt::format("{}: {}.", bottle(c, b.lot),
+                                    b.lot.used_up ? "used up" : "on record");
+               },
+               [&](const MixPot& b) { return mixed_words(c, b); }},
       asked);
 }
 

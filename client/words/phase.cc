@@ -49,6 +49,15 @@ std::string taker(const Context& c, const GlueUp& g) {
   return by ? fmt::format("{} ({})", title(c, *by), builder(c, by->builder)) : "another glue-up";
 }
 
+std::string coldest(const GlueUp& g) {
+  return g.weather ? fmt::format(", the wood would be at {}", degrees(g.weather->coldest)) : "";
+}
+
+std::string lost_to_weather(const Context& c, const GlueUp& g) {
+  if (g.snag_by) return taker(c, g) + " is later or longer in this weather";
+  return glue(c, g) + " would skin before the clamps are on" + coldest(g);
+}
+
 std::string snag_reason(const Context& c, const GlueUp& g) {
   switch (g.snag) {
     case Snag::none:
@@ -63,6 +72,10 @@ std::string snag_reason(const Context& c, const GlueUp& g) {
       return taker(c, g) + " comes first and is later now";
     case Snag::started_over:
       return taker(c, g) + " was started on its gear or time";
+    case Snag::weather:
+      return lost_to_weather(c, g);
+    case Snag::too_cold:
+      return "too cold for " + glue(c, g) + coldest(g);
   }
   CHECK(!"a snag outside the enumeration");
 }

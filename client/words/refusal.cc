@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "client/sync/overload.h"
+#include "client/words/craft.h"
 #include "client/words/words.h"
 
 namespace squeezeout::words {
@@ -25,7 +28,11 @@ std::string what(const Body& asked) {
                              [](const GearMended&) { return "Mended gear: not taken."; },
                              [](const SetStock&) { return "Stock not changed."; },
                              [](const ClimateReading&) { return "Climate: not taken."; },
-                             [](const Tick&) { return "Clock tick: not taken."; }},
+                             [](const Tick&) { return "Clock tick: not taken."; },
+                             [](const ReadClimate&) { return "Readings: not taken."; },
+                             [](const SetForecast&) { return "Forecast: not taken."; },
+                             [](const PutLot&) { return "Bottle: not taken."; },
+                             [](const MixPot&) { return "Not mixed."; }},
                     asked);
 }
 
@@ -49,6 +56,12 @@ const char* thing(Thing t) {
       return "glue-up";
     case Thing::outage:
       return "outage";
+    case Thing::lot:
+      return "bottle";
+    case Thing::pot:
+      return "pot";
+    case Thing::air_point:
+      return "point of air";
   }
   CHECK(!"a thing outside the enumeration");
 }
@@ -105,23 +118,42 @@ std::string usable_glues(const Context& c, const Body& asked) {
   return "It takes " + out + ".";
 }
 
+Told unsuited(const Context& c, const Unsuited& u) {
+  std::string why;
+  const bool blocked = std::any_of(u.reasons.begin(), u.reasons.end(),
+                                   [](const Reason& r) { return r.verdict == Verdict::blocked; });
+  for (const Reason& r : u.reasons) why += (why.empty() ? "" : "; ") + rule(r.rule);
+  return {"", fmt::format("{} does not suit: {}.", glue_name(c, u.sheet), why),
+          blocked ? "Take another glue." : "Take another glue, or say why it shall be this one."};
+}
+
 Told unfit(const Context& c, const Body& asked, const Unfit& why) {
   return std::visit(
       Overload{[&](const BelowFloor& u) -> Told {
                  return {"",
-                         fmt::format("{:g} C is too cold for {}: it needs {:g} C.", u.wood.value,
-                                     glue_name(c, u.sheet), u.floor.value),
+                         fmt::format("{} is too cold for {}: it needs {}.", degrees_below(u.wood),
+                                     glue_name(c, u.sheet), degrees(u.floor)),
                          "Warm the wood and the shop, or take another glue."};
                },
                [&](const OpenTooShort& u) -> Told {
                  return {"",
                          fmt::format("{} stays open {}, but the clamps usually take {}.",
-                                     glue_name(c, u.sheet), length(u.open), length(u.assembly)),
+                                     glue_name(c, u.sheet), exact(u.open), exact(u.assembly)),
                          "Slower glue, a helper, a dry run."};
                },
                [&](const GlueNotInRecipe& u) -> Told {
                  return {"", fmt::format("This recipe does not take {}.", glue_name(c, u.sheet)),
                          usable_glues(c, asked)};
+               },
+               [&](const Unsuited& u) { return unsuited(c, u); },
+               [&](const StaleLot& u) -> Told {
+                 const Lot* lot = c.floor.lot(u.lot);
+                 const std::string label = lot && !lot->label.empty() ? " " + lot->label : "";
+                 return {
+                     "",
+                     fmt::format("bottle{} of {} is stale since {}, and this joint carries load.",
+                                 label, glue_name(c, u.sheet), date(c, u.since)),
+                     "Open a fresh bottle, or take another glue."};
                }},
       why);
 }
@@ -131,6 +163,11 @@ std::string no_slot(const Body& asked, const std::vector<Hindrance>& why) {
   if (std::holds_alternative<Start>(asked)) return "Wait for it, or start anyway.";
   if (std::holds_alternative<Undo>(asked))
     return "It stays as it is: others have been promised that gear.";
+  for (const Hindrance& h : why) {
+    if (std::holds_alternative<TooCold>(h.fact))
+      return "Warm the wood and the shop, or take another glue.";
+    if (std::holds_alternative<SkinsFirst>(h.fact)) return "Slower glue, a helper, a dry run.";
+  }
   for (const Hindrance& h : why)
     if (const auto* gear = std::get_if<GearShort>(&h.fact))
       for (const HeldBy& by : gear->holders)
@@ -159,6 +196,37 @@ Told bad_count(const Body& asked, const BadCount& r) {
   return {"", fmt::format("{}{} cannot be.", r.given, u),
           r.least == r.most ? fmt::format("It can be {}{}.", r.least, u)
                             : fmt::format("It can be {} to {}{}.", r.least, r.most, u)};
+}
+
+Told bad_air(const Context& c, const BadAir& r) {
+  const auto number = [&](const char* unit) -> Told {
+    return {"", fmt::format("{:g} {} at {} cannot be.", r.given, unit, clock(c, r.at)),
+            fmt::format("It can be {:g} to {:g} {}.", r.least, r.most, unit)};
+  };
+  switch (r.what) {
+    case BadAir::What::celsius:
+      return number("C");
+    case BadAir::What::humidity:
+      return number("%");
+    case BadAir::What::instant:
+      return {"", fmt::format("The time {} cannot be.", clock(c, r.at)),
+              fmt::format("Give times from {} to {}, each later than the one before.",
+                          clock(c, r.from), clock(c, r.to))};
+  }
+  CHECK(!"a part of the air outside the enumeration");
+}
+
+const char* too_many_next(Thing t) {
+  switch (t) {
+    case Thing::lot:
+      return "Mark bottles as used up, and use their records again.";
+    case Thing::pot:
+      return "Pots leave the record after two days.";
+    case Thing::air_point:
+      return "Give fewer, further apart.";
+    default:
+      return "Finish or cancel some first.";
+  }
 }
 
 std::string too_early_word(const Body& asked) {
@@ -235,10 +303,20 @@ Told reason(const Context& c, const Body& asked, const Refusal& refused) {
             return {"", all, "Mend the shop file and load it again."};
           },
           [&](const TooMany& r) -> Told {
+            return {
+                "",
+                fmt::format("The floor holds at most {} of its {}.", r.most, plural(thing(r.what))),
+                too_many_next(r.what)};
+          },
+          [&](const PotSpent& r) -> Told {
             return {"",
-                    fmt::format("The floor holds at most {} of its {}s.", r.most, thing(r.what)),
-                    "Finish or cancel some first."};
-          }},
+                    r.until <= c.now
+                        ? fmt::format("That mix has set in the pot, {}.", clock(c, r.until))
+                        : fmt::format("That mix sets in the pot {}, before the clamps would be on.",
+                                      clock(c, r.until)),
+                    "Mix a new pot."};
+          },
+          [&](const BadAir& r) { return bad_air(c, r); }},
       refused);
 }
 

@@ -51,6 +51,31 @@ std::string of_glue_up(const Context& c, GlueUpId id) {
   return g ? title(c, *g) : fmt::format("glue-up {}", id.value);
 }
 
+std::string glue_of(const Context& c, SheetId id) {
+  const AdhesiveSheet* sheet = c.floor.sheet(id);
+  return sheet ? small(sheet->name) : "the glue";
+}
+
+std::string too_cold(const Context& c, const TooCold& s) {
+  const std::string begin = s.at > c.now
+                                ? fmt::format("Too cold from {}: the wood would be", clock(c, s.at))
+                                : std::string("Too cold: the wood is");
+  const std::string end = s.until ? clock(c, *s.until) + " at the earliest."
+                                  : std::string("No warmer time is in sight.");
+  return fmt::format("{} at {}, {} wants {}. {}", begin, degrees_below(s.wood), glue_of(c, s.sheet),
+                     degrees(s.floor), end);
+}
+
+std::string beside_heat(const Context& c, const BesideHeat& s) {
+  const GlueUp* with = c.floor.glue_up(s.with);
+  const Recipe* other = with ? c.floor.recipe(with->recipe) : nullptr;
+  if (other && other->heat)
+    return fmt::format("Solvent never beside a hot form: the form is in use till {} ({}).",
+                       clock(c, s.until), of_glue_up(c, s.with));
+  return fmt::format("A hot form never beside solvent: vapour is in the air till {} ({}).",
+                     clock(c, s.until), of_glue_up(c, s.with));
+}
+
 // The same gear is often short over several stretches: one line, with all its holders.
 bool merge(std::vector<Fact>& into, const Fact& next) {
   const auto* more = std::get_if<GearShort>(&next);
@@ -100,7 +125,13 @@ std::string fact(const Context& c, const Fact& f) {
                [&](const NotReadyYet& s) {
                  return fmt::format("Waits for {}, ready {}.", of_glue_up(c, s.waits_for),
                                     clock(c, s.until));
-               }},
+               },
+               [&](const TooCold& s) { return too_cold(c, s); },
+               [&](const SkinsFirst& s) {
+                 return fmt::format("At {} {} stays open {}, you take {}.", degrees(s.air),
+                                    glue_of(c, s.sheet), exact(s.open), exact(s.assembly));
+               },
+               [&](const BesideHeat& s) { return beside_heat(c, s); }},
       f);
 }
 

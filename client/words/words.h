@@ -22,8 +22,12 @@ struct Context {
 std::string clock(const Context& c, Instant t);
 std::string clock_only(const Context& c, Instant t);  // always "15:40"
 std::string day(const Context& c, Instant t);         // "Thu 26 Nov"
-std::string length(Seconds s);               // "47 s", "12 min", "1 h 08", "19 h", "3 d 4 h"
-std::string countdown(Seconds s);            // "1 m 47 s", "28 min", "1 h 08"
+std::string length(Seconds s);                  // "47 s", "12 min", "1 h 08", "19 h", "3 d 4 h"
+std::string countdown(Seconds s);               // "1 m 47 s", "28 min", "1 h 08"
+std::string exact(Seconds s);                   // "4 min", "3 m 40 s" under ten minutes: to compare
+std::string date(const Context& c, Instant t);  // "Thu 26 Nov", "Wed 26 Nov 2025"
+std::string degrees(Celsius t);                 // "13 C", "9.4 C"
+std::string degrees_below(Celsius t);  // the same, rounded down: never said to be what it lacks
 std::string small(const std::string& name);  // "Deep clamp" -> "deep clamp"; "PVA", "No. 14" stay
 std::string plural(const std::string& one);  // "deep clamps", "radius dishes 15 ft"
 std::string number(int n, const std::string& one);  // "1 deep clamp", "10 deep clamps"
@@ -49,6 +53,10 @@ std::string fact(const Context& c,
 std::vector<std::string> why(
     const Context& c, const std::vector<Hindrance>& h);  // one line a fact, merged, at most 6
 std::string snag(const Context& c, const GlueUp& g);     // "lost its place: 2 deep clamps broke"
+// What the weather did to its plan; empty: nothing that is still to be told.
+//   "dwell 30 -> 60 min: 13 C", "moved 8:30 -> 9:10: Ida's linings stays clamped longer, 13 C"
+std::string weather(const Context& c, const GlueUp& g);
+std::string weather_short(const Context& c, const GlueUp& g);  // "dwell 30 -> 60 min"
 
 // What was asked and was refused, as what / why / next.
 struct Told {

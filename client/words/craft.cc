@@ -1,0 +1,184 @@
+// Which glue suits, what can hurt, and what has been learned.
+
+#include "client/words/craft.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "common/base/check.h"
+
+namespace squeezeout::words {
+namespace {
+
+// What is true of every glue that is in the recipe, or of none: the other reasons say more.
+bool says_little(Rule r) {
+  return r == Rule::usual || r == Rule::in_recipe || r == Rule::not_in_recipe;
+}
+
+// "1 in 5", "7 in 10".
+std::string one_in(double chance) {
+  if (chance < 0.4) return fmt::format("1 in {:.0f}", 1 / chance);
+  return fmt::format("{:.0f} in 10", std::min(9.0, std::round(chance * 10)));
+}
+
+}  // namespace
+
+std::string rule(Rule r) {
+  switch (r) {
+    case Rule::usual:
+      return "the usual glue here";
+    case Rule::in_recipe:
+      return "in the recipe";
+    case Rule::holds_oily:
+      return "holds oily wood";
+    case Rule::no_water:
+      return "no water beside the neck";
+    case Rule::for_plastic:
+      return "made for plastic";
+    case Rule::comes_apart:
+      return "comes apart again";
+    case Rule::not_in_recipe:
+      return "not in the recipe";
+    case Rule::oily_wood:
+      return "oily wood wants epoxy, or a solvent wipe just before";
+    case Rule::not_for_plastic:
+      return "plastic to wood wants solvent cement";
+    case Rule::cement_on_wood:
+      return "cement melts plastic, it does not hold wood";
+    case Rule::stains_pale:
+      return "stains pale wood";
+    case Rule::water_beside_neck:
+      return "its water would bow the neck";
+    case Rule::softens_when_hot:
+      return "softens in a hot car";
+    case Rule::gap_too_wide:
+      return "the gap is too wide, only epoxy fills";
+    case Rule::not_reversible:
+      return "does not come apart again";
+    case Rule::wants_practice:
+      return "wants warm parts and a dry run";
+    case Rule::below_floor:
+      return "the wood is too cold for it";
+    case Rule::skins_first:
+      return "skins before your clamps are on";
+    case Rule::may_skin:
+      return "may skin before your clamps are on";
+    case Rule::stale_lot:
+      return "its bottle is stale";
+    case Rule::old_lot:
+      return "its bottle is old";
+    case Rule::banned_solvent:
+      return "its solvent is not allowed";
+    case Rule::sensitises:
+      return "can make skin and lungs allergic";
+  }
+  CHECK(!"a rule outside the enumeration");
+}
+
+std::string verdict(Verdict v) {
+  switch (v) {
+    case Verdict::fits:
+      return "fits";
+    case Verdict::warn:
+      return "fits with care";
+    case Verdict::unfit:
+      return "does not suit";
+    case Verdict::blocked:
+      return "cannot be used";
+  }
+  CHECK(!"a verdict outside the enumeration");
+}
+
+std::string worst_reason(const Fitness& f) {
+  const Reason* best = nullptr;
+  for (const Reason& r : f.reasons) {
+    if (r.verdict != f.verdict) continue;
+    if (!best || (says_little(best->rule) && !says_little(r.rule))) best = &r;
+  }
+  return best ? rule(best->rule) : "";
+}
+
+std::string fitness_line(const Context& c, const Fitness& f) {
+  const AdhesiveSheet* sheet = c.floor.sheet(f.sheet);
+  const std::string name = sheet ? sheet->name : fmt::format("Glue {}", f.sheet.value);
+  const std::string why = worst_reason(f);
+  return fmt::format("{}: {}{}", name, verdict(f.verdict), why.empty() ? "" : ", " + why);
+}
+
+std::string caution(Caution caution) {
+  switch (caution) {
+    case Caution::solvent_vapour:
+      return "Solvent vapour: fresh air, gloves, no flame.";
+    case Caution::fire:
+      return "It burns: no flame or spark near it.";
+    case Caution::beside_hot_form:
+      return "Never open solvent beside a hot form.";
+    case Caution::hot_form:
+      return "The form burns skin from 48 C, safe to touch at 43 C.";
+    case Caution::sensitises_skin:
+      return "Can make skin allergic: gloves, and no bare hands on squeeze-out.";
+    case Caution::no_sanding_uncured:
+      return "No sanding before it has cured right through.";
+    case Caution::isocyanates:
+      return "Isocyanates: fresh air, gloves, eyes covered.";
+    case Caution::bonds_skin:
+      return "Bonds skin in seconds: keep fingers and eyes away.";
+    case Caution::oily_wipe:
+      return "Oily wood: wipe with solvent just before gluing.";
+    case Caution::bracing_too_dry:
+      return "The air is dry for bracing, and the plate remembers it.";
+    case Caution::bracing_too_damp:
+      return "The air is damp for bracing, and the plate remembers it.";
+    case Caution::plate_will_move:
+      return "The plate will move: where it will live its moisture differs by more than 1 %.";
+    case Caution::pad_crushes:
+      return "A bare pad would crush the wood: use a caul.";
+    case Caution::rod_near_breaking:
+      return "The go-bars bend close to breaking: shorter or thinner ones.";
+    case Caution::strap_for_bend:
+      return "The bend stretches the outside more than 2 %: use a strap.";
+    case Caution::forecast_cold:
+      return "It gets close to the coldest that this glue can take.";
+    case Caution::dry_run_first:
+      return "Do a dry run first.";
+    case Caution::oily_rag_fire:
+      return "Oily rags can catch fire by themselves: spread them out, or under water.";
+    case Caution::local_codes_decide:
+      return "Local codes and the data sheet decide.";
+  }
+  CHECK(!"a caution outside the enumeration");
+}
+
+std::string lot_age(LotAge age) {
+  switch (age) {
+    case LotAge::unknown:
+      return "age not known";
+    case LotAge::fresh:
+      return "fresh";
+    case LotAge::old:
+      return "old, try it on scrap";
+    case LotAge::stale:
+      return "stale";
+  }
+  CHECK(!"an age outside the enumeration");
+}
+
+std::string learned(const AssemblyPlan& plan, const OverrunChance& chance) {
+  if (!plan.learned)
+    return fmt::format("{} by the recipe; n {} of your own", exact(plan.planned), plan.n);
+  const std::string usual = fmt::format("usually {}, n {}", exact(plan.planned), plan.n);
+  return fmt::format("{}; {} takes longer than the glue stays open", usual, one_in(chance.chance));
+}
+
+std::string left_out(const OutOfRange& why) {
+  return fmt::format("Not worked out: {} is {:g}, it can be {:g} to {:g}; {}.", why.what, why.value,
+                     why.least, why.most, why.mend);
+}
+
+std::string left_out(const UnknownMaterial& why) {
+  return fmt::format("Not worked out: no wood or plastic is called \"{}\" here.", why.key);
+}
+
+}  // namespace squeezeout::words

@@ -1,0 +1,206 @@
+// Figures of the craft: value, band, what limits it; and where it comes from.
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "client/words/craft.h"
+#include "common/base/check.h"
+
+namespace squeezeout::words {
+namespace {
+
+enum class Unit { time, chance, celsius, pieces, megapascal, newton, share, percent, mm, days };
+
+Unit unit_of(FigureOf of) {
+  switch (of) {
+    case FigureOf::open_time:
+    case FigureOf::assembly:
+    case FigureOf::dwell:
+    case FigureOf::wait:
+    case FigureOf::levelling_wait:
+    case FigureOf::safe_to_touch:
+      return Unit::time;
+    case FigureOf::overrun_chance:
+      return Unit::chance;
+    case FigureOf::coldest_wood:
+      return Unit::celsius;
+    case FigureOf::clamps:
+    case FigureOf::clamps_by_spread:
+    case FigureOf::clamps_by_pressure:
+      return Unit::pieces;
+    case FigureOf::pressure_wanted:
+    case FigureOf::pressure_achieved:
+    case FigureOf::crush:
+    case FigureOf::rod_bending:
+      return Unit::megapascal;
+    case FigureOf::clamp_force:
+    case FigureOf::rod_force:
+      return Unit::newton;
+    case FigureOf::crush_share:
+      return Unit::share;
+    case FigureOf::moisture_now:
+    case FigureOf::moisture_service:
+    case FigureOf::glue_water:
+    case FigureOf::bend_strain:
+      return Unit::percent;
+    case FigureOf::plate_movement:
+      return Unit::mm;
+    case FigureOf::lot_age:
+      return Unit::days;
+  }
+  CHECK(!"a figure outside the enumeration");
+}
+
+// As many digits as such a figure is worth.
+std::string digits(double v) {
+  const double size = std::abs(v);
+  const int places = size >= 9.95 || size < 0.005 ? 0 : size >= 0.995 ? 1 : 2;
+  return fmt::format("{:.{}f}", v + 0.0, places);
+}
+
+Seconds seconds(double v) { return Seconds{std::llround(v)}; }
+
+std::string value_words(Unit unit, double v) {
+  switch (unit) {
+    case Unit::time:
+      return exact(seconds(v));
+    case Unit::celsius:
+      return degrees({v});
+    case Unit::chance:
+    case Unit::share:
+      return fmt::format("{:.0f} %", v * 100);
+    case Unit::pieces:
+      return fmt::format("{:.0f}", v);
+    case Unit::megapascal:
+      return digits(v) + " MPa";
+    case Unit::newton:
+      return digits(v) + " N";
+    case Unit::percent:
+      return digits(v) + " %";
+    case Unit::mm:
+      return digits(v) + " mm";
+    case Unit::days:
+      return v < 0 ? fmt::format("{:.0f} days over", -v) : fmt::format("{:.0f} days left", v);
+  }
+  CHECK(!"a unit outside the enumeration");
+}
+
+// " (9 to 25)"; nothing where low and high read alike.
+std::string band_words(Unit unit, const Band& band) {
+  const std::string low = value_words(unit, band.low), high = value_words(unit, band.high);
+  if (low == high) return "";
+  return fmt::format(" ({} to {})", low, high);
+}
+
+std::string pieces(const Context& c, const Figure& f) {
+  const GearKind* kind = c.floor.kind(f.kind);
+  return number(static_cast<int>(std::lround(f.band.value)), kind ? kind->name : "clamp");
+}
+
+std::string limit_words(GearCount::Limit limit) {
+  switch (limit) {
+    case GearCount::Limit::even_line:
+      return "set by an even line";
+    case GearCount::Limit::least_pressure:
+      return "set by the least pressure";
+  }
+  CHECK(!"a limit outside the enumeration");
+}
+
+// What a number on its own would not say.
+std::string meaning(FigureOf of) {
+  switch (of) {
+    case FigureOf::crush_share:
+      return " of what crushes the wood";
+    case FigureOf::overrun_chance:
+      return " of your glue-ups";
+    default:
+      return "";
+  }
+}
+
+bool learned_figure(FigureOf of) {
+  return of == FigureOf::assembly || of == FigureOf::overrun_chance;
+}
+
+}  // namespace
+
+std::string figure_name(FigureOf of) {
+  switch (of) {
+    case FigureOf::open_time:
+      return "open time";
+    case FigureOf::assembly:
+      return "time to get the clamps on";
+    case FigureOf::overrun_chance:
+      return "longer than the glue stays open";
+    case FigureOf::dwell:
+      return "clamped";
+    case FigureOf::wait:
+      return "wait before work";
+    case FigureOf::coldest_wood:
+      return "coldest that the wood gets";
+    case FigureOf::clamps:
+      return "how many";
+    case FigureOf::clamps_by_spread:
+      return "for an even line";
+    case FigureOf::clamps_by_pressure:
+      return "for the pressure";
+    case FigureOf::pressure_wanted:
+      return "pressure wanted";
+    case FigureOf::pressure_achieved:
+      return "pressure that they give";
+    case FigureOf::clamp_force:
+      return "force of one";
+    case FigureOf::crush:
+      return "pressure that crushes the wood";
+    case FigureOf::crush_share:
+      return "pressure under a pad";
+    case FigureOf::rod_force:
+      return "force of one go-bar";
+    case FigureOf::rod_bending:
+      return "bending stress in the go-bar";
+    case FigureOf::moisture_now:
+      return "moisture of the wood here";
+    case FigureOf::moisture_service:
+      return "moisture where it will live";
+    case FigureOf::plate_movement:
+      return "movement of the plate";
+    case FigureOf::glue_water:
+      return "moisture that the glue adds";
+    case FigureOf::levelling_wait:
+      return "wait before levelling";
+    case FigureOf::bend_strain:
+      return "stretch of the bend";
+    case FigureOf::safe_to_touch:
+      return "form safe to touch after";
+    case FigureOf::lot_age:
+      return "bottle";
+  }
+  CHECK(!"a figure outside the enumeration");
+}
+
+std::string figure(const Context& c, const Figure& f) {
+  const Unit unit = unit_of(f.of);
+  std::string out = unit == Unit::pieces ? pieces(c, f) : value_words(unit, f.band.value);
+  out += meaning(f.of) + band_words(unit, f.band);
+  if (f.limit) out += ", " + limit_words(*f.limit);
+  if (learned_figure(f.of)) out += fmt::format(", n {}", f.n);
+  if (f.fixed) out += fmt::format("; the recipe says {}", *f.fixed);
+  return out;
+}
+
+std::string source(FormulaId id) {
+  const Formula& known = formula(id);
+  const std::string mark{to_string(known.mark)};
+  std::string from{known.source};
+  if (from.empty())
+    from = mark;
+  else if (from.find(mark) == std::string::npos)
+    from += ", " + mark;
+  return fmt::format("{}: {}; {}", known.name, from, known.uncertainty);
+}
+
+std::string figure_source(const Figure& f) { return source(f.by); }
+
+}  // namespace squeezeout::words

@@ -1,0 +1,66 @@
+// Temperatures, and what the weather did to a plan.
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "client/words/words.h"
+
+namespace squeezeout::words {
+namespace {
+
+std::string tenths(double t) { return fmt::format("{:g} C", t / 10 + 0.0); }
+
+std::string whole_degrees(Celsius t) { return fmt::format("{:.0f} C", std::round(t.value) + 0.0); }
+
+// "30 -> 60 min", "1 h 30 -> 2 h 10"
+std::string change(Seconds before, Seconds after) {
+  constexpr Seconds kInMinutes{2 * 3600};
+  if (after > kInMinutes || before > kInMinutes)
+    return fmt::format("{} -> {}", length(before), length(after));
+  return fmt::format("{} -> {} min", std::chrono::ceil<Minutes>(before).count(),
+                     std::chrono::ceil<Minutes>(after).count());
+}
+
+bool longer(const WeatherNote& note) { return note.dwell > note.dwell_before; }
+
+// Whose fault it is that a start moved.
+std::string because(const Context& c, const GlueUp& g, const WeatherNote& note) {
+  const GlueUp* by = c.floor.glue_up(note.because);
+  if (by) {
+    const bool stays = by->weather && longer(*by->weather);
+    return fmt::format("{}'s {} {}", builder(c, by->builder), recipe(c, by->recipe),
+                       stays ? "stays clamped longer" : "is later");
+  }
+  const AdhesiveSheet* sheet = c.floor.sheet(g.sheet);
+  if (!sheet) return "the weather";
+  return note.coldest < sheet->floor ? "too cold before for " + glue(c, g)
+                                     : glue(c, g) + " would skin too soon before";
+}
+
+}  // namespace
+
+std::string degrees(Celsius t) { return tenths(std::round(t.value * 10)); }
+
+std::string degrees_below(Celsius t) { return tenths(std::floor(t.value * 10)); }
+
+std::string weather_short(const Context& c, const GlueUp& g) {
+  if (!g.weather) return "";
+  const WeatherNote& note = *g.weather;
+  std::string out;
+  if (note.moved_from)
+    out = fmt::format("moved {} -> {}", clock(c, *note.moved_from), clock(c, g.times.stage_begin));
+  if (longer(note))
+    out += (out.empty() ? "dwell " : ", dwell ") + change(note.dwell_before, note.dwell);
+  return out;
+}
+
+std::string weather(const Context& c, const GlueUp& g) {
+  const std::string what = weather_short(c, g);
+  if (what.empty()) return g.progress == Progress::displaced ? snag(c, g) : "";
+  const std::string air = whole_degrees(g.weather->coldest);
+  if (!g.weather->moved_from) return what + ": " + air;
+  return fmt::format("{}: {}, {}", what, because(c, g, *g.weather), air);
+}
+
+}  // namespace squeezeout::words
