@@ -33,21 +33,8 @@ std::optional<int> digits(std::string_view s) {
   return v;
 }
 
-std::string time_text(int minute) { return fmt::format("{:02}:{:02}", minute / 60, minute % 60); }
-
-std::optional<int> read_time(const At& at, const std::string& s) {
-  if (s.size() == 5 && s[2] == ':') {
-    const auto hour = digits(std::string_view(s).substr(0, 2)),
-               minute = digits(std::string_view(s).substr(3));
-    if (hour && minute && *minute < 60 && *hour * 60 + *minute <= 1440) return *hour * 60 + *minute;
-  }
-  at.wrong(fmt::format("\"{}\" is no time of day", text(at, s)),
-           "write it as \"08:00\", up to \"24:00\"");
-  return std::nullopt;
-}
-
 std::optional<DaySpan> read_span(const At& at, const v1::OpenHours& m) {
-  const auto from = read_time(at("from"), m.from()), to = read_time(at("to"), m.to());
+  const auto from = time_of_day(at("from"), m.from()), to = time_of_day(at("to"), m.to());
   if (!from || !to) return std::nullopt;
   if (*from < *to) return DaySpan{*from, *to};
   at("to").wrong(fmt::format("is \"{}\", not after from \"{}\"", time_text(*to), time_text(*from)),
@@ -135,6 +122,19 @@ WeekHours from_wire(const At& at, const OpenHoursList& hours, const ExceptionLis
                          "put all hours of a date into one exception");
   }
   return week;
+}
+
+std::string time_text(int minute) { return fmt::format("{:02}:{:02}", minute / 60, minute % 60); }
+
+std::optional<int> time_of_day(const At& at, const std::string& s, int last) {
+  if (s.size() == 5 && s[2] == ':') {
+    const auto hour = digits(std::string_view(s).substr(0, 2)),
+               minute = digits(std::string_view(s).substr(3));
+    if (hour && minute && *minute < 60 && *hour * 60 + *minute <= last) return *hour * 60 + *minute;
+  }
+  at.wrong(fmt::format("\"{}\" is no time of day", text(at, s)),
+           fmt::format("write it as \"08:00\", up to \"{}\"", time_text(last)));
+  return std::nullopt;
 }
 
 std::string date_text(Date date) {

@@ -26,6 +26,10 @@ using ExceptionList = google::protobuf::RepeatedPtrField<v1::DayException>;
 [[nodiscard]] WeekHours from_wire(const At& at, const OpenHoursList& hours,
                                   const ExceptionList& exceptions);
 
+[[nodiscard]] std::string time_text(int minute);  // "08:00"
+// Minutes after midnight; nullopt with a mistake. `last`: up to "24:00", or "23:59".
+[[nodiscard]] std::optional<int> time_of_day(const At& at, const std::string& text,
+                                             int last = 24 * 60);
 [[nodiscard]] std::string date_text(Date date);  // "2026-12-24"
 // A day of the calendar, year 1970 to 9999.
 [[nodiscard]] std::optional<Date> parse_date(std::string_view text);

@@ -58,6 +58,8 @@ std::vector<std::string> names(const Enum* described) {
 std::vector<std::string> choices(const std::string& field) {
   if (field == "class") return names(v1::GearClass_descriptor());
   if (field == "chemistry") return names(v1::Chemistry_descriptor());
+  if (field == "trait") return names(v1::Trait_descriptor());
+  if (field == "limits") return names(v1::Limits_descriptor());
   return {};
 }
 

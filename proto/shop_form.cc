@@ -80,6 +80,17 @@ v1::Shop to_file_form(const Shop& shop) {
         point.set_minutes(static_cast<double>(point.seconds()) / 60);
         point.clear_seconds();
       }
+  for (v1::Recipe& recipe : *m.mutable_recipe()) {
+    if (!recipe.has_joint()) continue;
+    if (recipe.joint().least_pressure_mpa() == Joint{}.least_pressure.value)
+      recipe.mutable_joint()->clear_least_pressure_mpa();
+    if (recipe.joint().spread_g_per_m2() == Joint{}.spread_g_m2)
+      recipe.mutable_joint()->clear_spread_g_per_m2();
+  }
+  if (shop.service.celsius == ServiceAir{}.celsius) m.mutable_service()->clear_celsius();
+  if (shop.service.humidity == ServiceAir{}.humidity) m.mutable_service()->clear_humidity_percent();
+  if (shop.service == ServiceAir{}) m.clear_service();
+  if (shop.room.limits == Room{}.limits && m.has_room()) m.mutable_room()->clear_limits();
   const auto zone = Zone::find(shop.zone);
   for (std::size_t i = 0; i < shop.builds.size(); ++i)
     if (shop.builds[i].due)

@@ -6,161 +6,26 @@
 #include <optional>
 
 #include "common/time/rfc3339.h"
+#include "proto/craft_convert.h"
 #include "proto/hours_convert.h"
-#include "proto/shop_convert.h"
+#include "proto/keys.h"
 #include "shop.pb.h"
 
 namespace squeezeout {
 namespace {
-
-constexpr double kMostMillimetres = 10'000;
-constexpr double kMostNewtons = 100'000;
 
 Seconds hours_from(const At& at, double v) {
   return Seconds{
       std::llround(3600 * measure(at, v, 0, static_cast<double>(kMaxClaim.count()) / 3600))};
 }
 
-std::string name_of(const At& at, const std::string& name) {
-  if (name.empty()) at("name").wrong("is missing", "give it a name that people say");
-  return text(at("name"), name);
-}
+constexpr double kMostActivation = 200;  // kJ/mol
+constexpr int kMostShelfDays = 36'500;
+constexpr double kMostGrams = 1'000;
 
-// The things of one list, by key.
-template <class IdType>
-class Keys {
- public:
-  Keys(std::string_view thing, Ids ids) : thing_(thing), ids_(ids) {}
-
-  // Takes the key of the next thing in; the thing's id. `at` is the thing, `key_at` where its key is written.
-  IdType add(const At& at, const At& key_at, const std::string& key, std::uint32_t given) {
-    const IdType id{ids_ == Ids::by_order ? last_.value + 1 : given};
-    if (id <= last_) at("id").wrong(fmt::format("is {}", id.value), "let ids rise, from 1 on");
-    last_ = std::max(last_, id);
-    if (key.empty()) {
-      key_at.wrong("is missing", fmt::format("give the {} a key of its own", thing_));
-    } else if (const std::string checked = text(key_at, key);
-               !checked.empty() && !by_key_.emplace(checked, id).second) {
-      key_at.wrong(fmt::format("\"{}\" is already another {}'s", key, thing_),
-                   "give each a key of its own");
-    }
-    return id;
-  }
-
-  template <class M>
-  IdType add(const At& at, const M& m) {
-    return add(at, at("key"), m.key(), m.id());
-  }
-
-  // The id of what a field refers to.
-  IdType find(const At& at, const std::string& key) const {
-    const auto it = by_key_.find(key);
-    if (it != by_key_.end()) return it->second;
-    const std::string checked = text(at, key);
-    if (at.enough()) return {};
-    std::vector<std::string> choices;
-    for (const auto& [k, id] : by_key_) choices.push_back(k);
-    at.wrong(fmt::format("no {} has the key \"{}\"", thing_, checked),
-             use_one_of(checked, choices));
-    return {};
-  }
-
- private:
-  std::string_view thing_;
-  Ids ids_;
-  IdType last_;
-  std::map<std::string, IdType> by_key_;
-};
-
-GearClass gear_class(const At& at, v1::GearClass given) {
-  if (given == v1::GEAR_CLASS_UNSPECIFIED) {
-    at("class").wrong("is missing",
-                      "use one of: GEAR_CLASS_CLAMP, GEAR_CLASS_GO_BAR, GEAR_CLASS_CAUL, ...");
-    return {};
-  }
-  return one_of<GearClass>(at("class"), given, kGearClasses);
-}
-
-struct Size {
-  Millimetre opening, throat, length;
-  Newton force;
-};
-template <class M>  // v1::Gear or v1::Need
-Size read_size(const At& at, const M& m) {
-  return {.opening = {measure(at("opening_mm"), m.opening_mm(), 0, kMostMillimetres)},
-          .throat = {measure(at("throat_mm"), m.throat_mm(), 0, kMostMillimetres)},
-          .length = {measure(at("length_mm"), m.length_mm(), 0, kMostMillimetres)},
-          .force = {measure(at("force_newton"), m.force_newton(), 0, kMostNewtons)}};
-}
-std::string read_tag(const At& at, const std::string& tag) {
-  if (tag.find_first_of("/;") != std::string::npos)
-    at.wrong("holds \"/\" or \";\"", "leave them out: they part keys and tags");
-  return text(at, tag);
-}
-
-// What all units of a gear share. `unit` and `count` say how many kinds come of it.
-GearKind read_gear(const At& at, const v1::Gear& m) {
-  const Size size = read_size(at, m);
-  return {.id = {},
-          .key = m.key(),
-          .name = name_of(at, m.name()),
-          .gear_class = gear_class(at, m.class_()),
-          .tag = read_tag(at("tag"), m.tag()),
-          .style = text(at("style"), m.style()),
-          .stock = 1,
-          .opening = size.opening,
-          .throat = size.throat,
-          .length = size.length,
-          .force = size.force,
-          .screw = text(at("screw"), m.screw()),
-          .size = text(at("size"), m.size()),
-          .outline = text(at("outline"), m.outline()),
-          .hot = m.hot()};
-}
-
-void add_units(const At& at, const v1::Gear& m, const GearKind& common, Keys<GearKindId>& keys,
-               std::vector<GearKind>& out) {
-  if (!few_enough(at("unit"), m.unit_size())) return;
-  if (m.has_count())
-    at("count").wrong("is given beside units",
-                      "leave out `count` (tagged gear) or every `unit` (counted gear)");
-  for (int i = 0; i < m.unit_size(); ++i) {
-    const At here = at("unit", i);
-    GearKind kind = common;
-    kind.tag = read_tag(here, m.unit(i));
-    if (kind.tag.empty()) here.wrong("is empty", "give each piece a tag: \"A\"");
-    kind.key += "/" + kind.tag;
-    kind.name = text(at("name"), kind.name + " " + kind.tag);
-    kind.id = keys.add(at, here, kind.key, m.id());
-    out.push_back(std::move(kind));
-  }
-}
-
-void add_gear(const At& at, const v1::Gear& m, Ids ids, Keys<GearKindId>& keys,
-              std::vector<GearKind>& out) {
-  GearKind kind = read_gear(at, m);
-  const bool slash = m.key().find('/') != std::string::npos;
-  if (m.unit_size() > 0 && ids == Ids::by_order && kind.tag.empty()) {
-    if (m.key().empty()) at("key").wrong("is missing", "give the gear a key of its own");
-    if (slash)
-      at("key").wrong("holds \"/\"", "leave it out: units are keyed \"key/TAG\" by themselves");
-    return add_units(at, m, kind, keys, out);
-  }
-  if (m.unit_size() > 0) at("unit").wrong("is given beside `tag` or `id`", "leave it out");
-  if (kind.tag.empty()) {
-    if (slash) at("key").wrong("holds \"/\"", "only the key of a tagged unit, \"key/TAG\", may");
-    if (!m.has_count() && ids == Ids::by_order)
-      at("count").wrong("and `unit` are both left out",
-                        "say how many pieces there are, or name each with `unit`");
-    kind.stock = number(at("count"), m.count(), 0, kMaxCount);
-  } else {
-    if (!m.key().ends_with("/" + kind.tag) || m.key().size() == kind.tag.size() + 1)
-      at("key").wrong(fmt::format("does not end in \"/{}\"", kind.tag),
-                      "the key of one tagged unit is \"key/TAG\"");
-    if (m.has_count()) kind.stock = number(at("count"), m.count(), 0, 1);
-  }
-  kind.id = keys.add(at, m);
-  out.push_back(std::move(kind));
+Solvent read_solvent(const At& at, const v1::Solvent& m) {
+  return {.name = text(at("name"), m.name()),
+          .grams_per_use = measure(at("grams_per_use"), m.grams_per_use(), 0, kMostGrams)};
 }
 
 AdhesiveSheet read_sheet(const At& at, const v1::Adhesive& m, SheetId id) {
@@ -170,11 +35,19 @@ AdhesiveSheet read_sheet(const At& at, const v1::Adhesive& m, SheetId id) {
       .name = name_of(at, m.name()),
       .chemistry = {},
       .open = minutes(at("open_minutes"), m.open_minutes()),
+      .closed = minutes(at("closed_minutes"), m.closed_minutes()),
+      .working_life = minutes(at("working_life_minutes"), m.working_life_minutes()),
       .dwell = {},
+      .activation_kj =
+          measure(at("activation_kj_per_mol"), m.activation_kj_per_mol(), 0, kMostActivation),
       .wait = hours_from(at("wait_hours"), m.wait_hours()),
+      .full_cure = hours_from(at("full_cure_hours"), m.full_cure_hours()),
       .floor = {measure(at("floor_celsius"), m.floor_celsius(), kColdest.value, kHottest.value)},
+      .shelf_days = number(at("shelf_days"), m.shelf_days(), 0, kMostShelfDays),
+      .solvent = {},
       .caution = text(at("caution"), m.caution()),
       .source = text(at("source"), m.source())};
+  if (m.has_solvent()) sheet.solvent = read_solvent(at("solvent"), m.solvent());
   if (m.chemistry() == v1::CHEMISTRY_UNSPECIFIED)
     at("chemistry")
         .wrong("is missing",
@@ -216,26 +89,53 @@ Recipe read_recipe(const At& at, const v1::Recipe& m, RecipeId id, const Keys<Sh
                 .dwell = {},
                 .wait = {},
                 .needs = {},
+                .joint = {},
+                .heat = {},
                 .finish = text(at("finish"), m.finish()),
                 .caution = text(at("caution"), m.caution()),
                 .usual = m.usual()};
   if (m.has_dwell_minutes()) recipe.dwell = minutes(at("dwell_minutes"), m.dwell_minutes());
   if (m.has_wait_hours()) recipe.wait = hours_from(at("wait_hours"), m.wait_hours());
+  if (m.has_joint()) recipe.joint = from_wire(at("joint"), m.joint());
+  if (m.has_heat()) recipe.heat = from_wire(at("heat"), m.heat());
   if (few_enough(at("glue"), m.glue_size()))
     for (int i = 0; i < m.glue_size(); ++i)
       recipe.glues.push_back(sheets.find(at("glue", i), m.glue(i)));
   if (few_enough(at("need"), m.need_size())) {
     for (int i = 0; i < m.need_size(); ++i) {
       const At here = at("need", i);
-      recipe.needs.push_back(from_wire(here, m.need(i)));
-      if (m.need(i).count() == 0) here("count").wrong("is missing", "say how many: count: 1");
+      const GearNeed need = from_wire(here, m.need(i));
+      const bool presses =
+          need.gear_class == GearClass::clamp || need.gear_class == GearClass::go_bar;
+      if (m.need(i).count() == 0 && !(presses && recipe.joint.described()))
+        here("count").wrong("is missing", presses
+                                              ? "say how many: count: 1; or describe the joint, "
+                                                "and it is worked out"
+                                              : "say how many: count: 1");
+      recipe.needs.push_back(need);
     }
   }
-  if (recipe.glues.empty() && !recipe.dwell)
+  if (recipe.glues.empty() && !recipe.dwell && !recipe.heat)
     at("dwell_minutes")
         .wrong("and `glue` are both left out",
                "a recipe without glue says how long the gear is held");
   return recipe;
+}
+
+Woods read_woods(const At& at, const v1::Build& m) {
+  Woods woods;
+  if (!few_enough(at("wood"), m.wood_size())) return woods;
+  for (int i = 0; i < m.wood_size(); ++i) {
+    const At here = at("wood", i);
+    const std::string part = text(here("part"), m.wood(i).part()),
+                      material = text(here("material"), m.wood(i).material());
+    if (m.wood(i).part().empty()) here("part").wrong("is missing", "name the part: part: \"back\"");
+    if (m.wood(i).material().empty())
+      here("material").wrong("is missing", "name what it is made of: material: \"rosewood\"");
+    if (!woods.emplace(part, material).second)
+      here("part").wrong(fmt::format("\"{}\" comes twice", part), "keep one of them");
+  }
+  return woods;
 }
 
 std::optional<Instant> read_due(const At& at, const std::string& due, const Zone& zone) {
@@ -248,27 +148,6 @@ std::optional<Instant> read_due(const At& at, const std::string& due, const Zone
 }
 
 }  // namespace
-
-GearNeed from_wire(const At& at, const v1::Need& m) {
-  const Size size = read_size(at, m);
-  return {.gear_class = gear_class(at, m.class_()),
-          .count = number(at("count"), m.count(), 0, kMaxCount),
-          .opening = size.opening,
-          .throat = size.throat,
-          .length = size.length,
-          .force = size.force,
-          .style = text(at("style"), m.style()),
-          .outline = text(at("outline"), m.outline())};
-}
-
-std::vector<GearKind> gear_from_wire(const At& at, const v1::Shop& m, Ids ids) {
-  std::vector<GearKind> gear;
-  Keys<GearKindId> kinds("gear", ids);
-  if (!few_enough(at("gear"), m.gear_size())) return gear;
-  for (int i = 0; i < m.gear_size(); ++i) add_gear(at("gear", i), m.gear(i), ids, kinds, gear);
-  if (!few_enough(at("gear"), static_cast<int>(gear.size()))) gear.clear();
-  return gear;
-}
 
 Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   Shop shop;
@@ -285,6 +164,8 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   if (m.has_climate_humidity_percent())
     shop.climate_humidity = {
         measure(at("climate_humidity_percent"), m.climate_humidity_percent(), 0, 100)};
+
+  read_air(at, m, shop);
 
   bool few = true;
   for (const auto& [list, size] : std::map<std::string_view, int>{{"bench", m.bench_size()},
@@ -329,7 +210,7 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   for (int i = 0; i < m.build_size(); ++i) {
     const At here = at("build", i);
     const v1::Build& b = m.build(i);
-    Build build{builds.add(here, b), b.key(), name_of(here, b.name()), {}, {}, 0, {}};
+    Build build{builds.add(here, b), b.key(), name_of(here, b.name()), {}, {}, 0, {}, {}};
     if (!b.builder().empty()) build.builder = builders.find(here("builder"), b.builder());
     if (few_enough(here("step"), b.step_size()))
       for (int j = 0; j < b.step_size(); ++j)
@@ -337,6 +218,7 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
     build.done_before =
         number(here("done_before"), b.done_before(), 0, static_cast<int>(build.steps.size()));
     build.due = read_due(here("due"), b.due(), zone ? *zone : Zone::utc());
+    build.woods = read_woods(here, b);
     shop.builds.push_back(std::move(build));
   }
   return shop;

@@ -2,6 +2,7 @@
 #include <map>
 
 #include "common/time/rfc3339.h"
+#include "proto/craft_convert.h"
 #include "proto/hours_convert.h"
 #include "proto/shop_convert.h"
 #include "shop.pb.h"
@@ -33,6 +34,17 @@ void write_size(const Thing& thing, M* m) {
   m->set_force_newton(thing.force.value);
 }
 
+void write_rod(const GearKind& kind, v1::Gear* m) {
+  if (kind.rod_width.value == 0 && kind.rod_thickness.value == 0 && kind.rod_stiffness.value == 0 &&
+      kind.rod_strength.value == 0)
+    return;
+  v1::Rod* rod = m->mutable_rod();
+  rod->set_width_mm(kind.rod_width.value);
+  rod->set_thickness_mm(kind.rod_thickness.value);
+  rod->set_stiffness_gpa(kind.rod_stiffness.value);
+  rod->set_strength_mpa(kind.rod_strength.value);
+}
+
 }  // namespace
 
 v1::Need to_wire(const GearNeed& need) {
@@ -53,6 +65,7 @@ v1::Shop to_wire(const Shop& shop) {
   *m.mutable_exception() = exceptions_to_wire(shop.hours);
   m.set_climate_celsius(shop.climate_celsius.value);
   m.set_climate_humidity_percent(shop.climate_humidity.value);
+  write_air(shop, &m);
   for (const Bench& bench : shop.benches) {
     v1::Bench* b = m.add_bench();
     b->set_id(bench.id.value);
@@ -84,6 +97,9 @@ v1::Shop to_wire(const Shop& shop) {
     g->set_size(kind.size);
     g->set_outline(kind.outline);
     g->set_hot(kind.hot);
+    g->set_pad_mm(kind.pad.value);
+    g->set_torque_newton_metre(kind.torque.value);
+    write_rod(kind, g);
   }
   for (const AdhesiveSheet& sheet : shop.sheets) {
     v1::Adhesive* a = m.add_adhesive();
@@ -97,7 +113,16 @@ v1::Shop to_wire(const Shop& shop) {
       p->set_celsius(point.wood.value);
       p->set_seconds(point.dwell.count());
     }
+    a->set_closed_minutes(minutes_of(sheet.closed));
+    a->set_working_life_minutes(minutes_of(sheet.working_life));
+    a->set_activation_kj_per_mol(sheet.activation_kj);
     a->set_wait_hours(hours_of(sheet.wait));
+    a->set_full_cure_hours(hours_of(sheet.full_cure));
+    a->set_shelf_days(sheet.shelf_days);
+    if (sheet.solvent != Solvent{}) {
+      a->mutable_solvent()->set_name(sheet.solvent.name);
+      a->mutable_solvent()->set_grams_per_use(sheet.solvent.grams_per_use);
+    }
     a->set_floor_celsius(sheet.floor.value);
     a->set_caution(sheet.caution);
     a->set_source(sheet.source);
@@ -115,6 +140,8 @@ v1::Shop to_wire(const Shop& shop) {
     if (recipe.dwell) r->set_dwell_minutes(minutes_of(*recipe.dwell));
     if (recipe.wait) r->set_wait_hours(hours_of(*recipe.wait));
     for (const GearNeed& need : recipe.needs) *r->add_need() = to_wire(need);
+    if (recipe.joint != Joint{}) *r->mutable_joint() = to_wire(recipe.joint);
+    if (recipe.heat) *r->mutable_heat() = to_wire(*recipe.heat);
     r->set_finish(recipe.finish);
     r->set_caution(recipe.caution);
     r->set_usual(recipe.usual);
@@ -130,6 +157,11 @@ v1::Shop to_wire(const Shop& shop) {
     for (RecipeId step : build.steps) b->add_step(key_of(recipes, step));
     b->set_done_before(build.done_before);
     if (build.due) b->set_due(rfc3339(*build.due));
+    for (const auto& [part, material] : build.woods) {
+      v1::Wood* w = b->add_wood();
+      w->set_part(part);
+      w->set_material(material);
+    }
   }
   return m;
 }
