@@ -26,7 +26,7 @@ GearTold gear_of(const JointQuestion& q) {
     if (!presses(need)) continue;
     const GearKind* kind = plainest(need, q.gear);
     if (!kind) {
-      out.told.leave_out({"kinds of gear that would do", 0, 1, 1,
+      out.told.leave_out({"kinds of gear that would do", 0, 1, 1000,
                           "own such gear, or ask less of it in the recipe"});
       continue;
     }

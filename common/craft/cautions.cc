@@ -71,7 +71,7 @@ Cautions of_moisture(const JointQuestion& q, const JointAnswer& so_far) {
   return out;
 }
 
-// A caul in the recipe spreads what a bare pad would crush.
+// A caul in the recipe spreads what a bare pad would crush; what the whole line presses with, it does not make less.
 Cautions of_gear(const JointQuestion& q, const JointAnswer& so_far) {
   Cautions out;
   const auto& needs = q.recipe.needs;
@@ -80,7 +80,9 @@ Cautions of_gear(const JointQuestion& q, const JointAnswer& so_far) {
   const auto any = [&](auto holds) {
     return std::any_of(so_far.gear.begin(), so_far.gear.end(), holds);
   };
-  if (!caul && any([](const GearCount& c) { return c.crush_share > 1; }))
+  if (any([&](const GearCount& c) {
+        return (!caul && c.crush_share > 1) || c.achieved.low > c.crush.value;
+      }))
     add(out, {Caution::pad_crushes});
   if (any([](const GearCount& c) { return c.bending_share.value_or(0) > kRodNearBreaking; }))
     add(out, {Caution::rod_near_breaking});

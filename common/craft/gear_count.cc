@@ -20,6 +20,10 @@ struct Force {
   std::optional<Sprung> sprung;
 };
 
+bool section_known(const GearKind& kind) {
+  return kind.rod_width.value != 0 && kind.rod_thickness.value != 0;
+}
+
 Result<Force, OutOfRange> sprung_force(const GearKind& kind, Millimetre gap) {
   const auto rod =
       sprung({kind.length, kind.rod_width, kind.rod_thickness, kind.rod_stiffness}, gap);
@@ -34,18 +38,22 @@ Result<Force, OutOfRange> screw_force(const Screw& screw, NewtonMetre torque) {
 }
 
 Result<Force, OutOfRange> force_of_piece(const GearKind& kind, Millimetre deck_gap) {
-  const bool section_known = kind.rod_width.value != 0 && kind.rod_thickness.value != 0;
-  if (kind.gear_class == GearClass::go_bar && section_known && deck_gap.value != 0)
+  if (kind.gear_class == GearClass::go_bar && section_known(kind) && deck_gap.value != 0)
     return sprung_force(kind, deck_gap);
   const auto screw = screw_of(kind.screw);
   if (screw && kind.torque.value != 0) return screw_force(*screw, kind.torque);
   return Force{within(kind.force.value, kStatedForceOff), FormulaId::stated_force, std::nullopt};
 }
 
-Millimetre pad_of(const GearKind& kind) {
-  if (kind.pad.value != 0) return kind.pad;
-  const bool rod = kind.gear_class == GearClass::go_bar && kind.rod_width.value != 0;
-  return rod ? kind.rod_width : kUsualPad;
+// Of what bears on the joint: along its line, and across.
+struct Pad {
+  Millimetre along, across;
+};
+Pad pad_of(const GearKind& kind) {
+  if (kind.pad.value != 0) return {kind.pad, kind.pad};
+  if (kind.gear_class == GearClass::go_bar && section_known(kind))
+    return {kind.rod_width, kind.rod_thickness};
+  return {kUsualPad, kUsualPad};
 }
 
 SquareMillimetre area_of(const Joint& joint) { return {joint.length.value * joint.width.value}; }
@@ -53,19 +61,21 @@ SquareMillimetre area_of(const Joint& joint) { return {joint.length.value * join
 // What the craft asks for, whatever the wood.
 struct Count {
   Force force;
-  int by_spread = 0, by_least_pressure = 0;
+  int by_spread = 0, by_close_line = 0, by_least_pressure = 0;
   int count() const { return std::max(by_spread, by_least_pressure); }
 };
 
 Result<Count, OutOfRange> count(const Joint& joint, const GearKind& kind, Millimetre deck_gap) {
   const auto force = force_of_piece(kind, deck_gap);
   if (!force) return Unexpected{force.error()};
-  const auto by_spread = clamps_by_spread(joint.length, pad_of(kind), joint.under);
+  const auto by_spread = clamps_by_spread(joint.length, pad_of(kind).along, joint.under);
   if (!by_spread) return Unexpected{by_spread.error()};
+  const auto by_close_line = clamps_by_spread(joint.length, pad_of(kind).along, joint.under * 0.5);
+  if (!by_close_line) return Unexpected{by_close_line.error()};
   const auto by_pressure =
       clamps_by_force(joint.least_pressure, area_of(joint), {force->newton.value});
   if (!by_pressure) return Unexpected{by_pressure.error()};
-  return Count{*force, *by_spread, *by_pressure};
+  return Count{*force, *by_spread, *by_close_line, *by_pressure};
 }
 
 Result<const Material*, NoCount> softer_wood(const Joint& joint) {
@@ -83,9 +93,8 @@ Band achieved_by(int n, const Band& newton, SquareMillimetre area) {
 }
 
 // Beyond the glue line a pad presses on nothing.
-double pad_area(const GearKind& kind, const Joint& joint) {
-  const double pad = pad_of(kind).value;
-  return pad * std::min(pad, joint.width.value);
+double pad_area(const Pad& pad, const Joint& joint) {
+  return pad.along.value * std::min(pad.across.value, joint.width.value);
 }
 
 Unexpected<NoCount> no(OutOfRange why) { return Unexpected{NoCount{why}}; }
@@ -106,12 +115,17 @@ Result<GearCount, NoCount> gear_count(const Joint& joint, const GearKind& kind,
   if (!by_handbook) return no(by_handbook.error());
   const auto crush = pad_crush(gravity);
   if (!crush) return no(crush.error());
+  const Pad pad = pad_of(kind);
+  if (const auto why = outside("breadth of the pad, mm", pad.across.value, 0.5, 1000,
+                               "measure what bears on the joint"))
+    return no(*why);
 
   GearCount out{.kind = kind.id,
                 .count = asked->count(),
                 .low = asked->by_spread,
-                .high = std::max(asked->count(), *by_handbook),
+                .high = std::max(asked->count(), std::min(*by_handbook, asked->by_close_line)),
                 .by_spread = asked->by_spread,
+                .by_close_line = asked->by_close_line,
                 .by_least_pressure = asked->by_least_pressure,
                 .by_handbook = *by_handbook,
                 .fixed = fixed,
@@ -119,7 +133,7 @@ Result<GearCount, NoCount> gear_count(const Joint& joint, const GearKind& kind,
                 .force = newton,
                 .force_by = asked->force.by,
                 .crush = *crush,
-                .crush_share = newton.high / pad_area(kind, joint) / crush->value,
+                .crush_share = newton.high / pad_area(pad, joint) / crush->value,
                 .sprung = asked->force.sprung};
   if (out.by_least_pressure > out.by_spread) out.limit = GearCount::Limit::least_pressure;
   out.achieved = achieved_by(fixed.value_or(out.count), newton, area);

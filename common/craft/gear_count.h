@@ -1,7 +1,8 @@
 #pragma once
 // How many clamps or go-bars a joint wants, what limits it, and what pressure they achieve.
 //   Shape    count = the greater of an even line (45-degree spread) and the least pressure with which such a joint holds; the
-//            band reaches from the even line alone to the handbook's pressure. Never a bare number: always with what limits it
+//            band reaches from the even line alone to the handbook's pressure, or to a close line where that wants still more (then
+//            stronger gear is wanted, not more of it). Never a bare number: always with what limits it
 //   Refuses  OutOfRange, UnknownMaterial
 //   Source   trade/SOURCES.md#count_by_force, #count_by_spread, #pressure_wanted, #pad_crush, #screw_force, #go_bar
 
@@ -26,7 +27,8 @@ struct GearCount {
   int count = 0;          // what the craft asks for
   int low = 0, high = 0;  // the band
   enum class Limit { even_line, least_pressure } limit = Limit::even_line;
-  int by_spread = 0;  // for an even line
+  int by_spread = 0;      // for an even line
+  int by_close_line = 0;  // spreading cones overlap by half
   int by_least_pressure = 0;
   int by_handbook = 0;       // for the handbook's pressure
   std::optional<int> fixed;  // the recipe's own count: it is what is reserved
@@ -35,15 +37,15 @@ struct GearCount {
   Band force;                // N, of one piece
   FormulaId force_by = FormulaId::stated_force;  // or by screw, or by go-bar
   Megapascal crush;                              // under a pad, of the softer face
-  // Pressure of the strongest piece under its bare pad (no wider than the glue line) against `crush`;
-  // above 1 it crushes: a caul is wanted.
+  // The strongest piece under its bare pad (no wider than the glue line) against `crush`; above 1 a
+  // caul is wanted.
   double crush_share = 0;
   std::optional<Sprung> sprung;         // go-bars
   std::optional<double> bending_share;  // of the rod's strength by bending; warn near 1
 };
 using NoCount = std::variant<OutOfRange, UnknownMaterial>;
 
-// Pads that the kind does not tell: of a clamp; a go-bar presses with its own width.
+// Of a clamp whose kind does not tell its pad; a go-bar bears with its own section.
 inline constexpr Millimetre kUsualPad{20};
 
 // The force of a piece: a go-bar's from its section, sprung in the deck's gap; a clamp's from screw and torque; else the kind's

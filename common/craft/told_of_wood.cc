@@ -47,7 +47,7 @@ Told movement_told(const JointQuestion& q, const Faces& faces, Percent now, Perc
 }
 
 // All of it into the thinner part, at worst; half of it at best.
-Told water_told(const Joint& joint, const Material& wood) {
+Told water_told(const Recipe& recipe, const Joint& joint, const Material& wood) {
   Told told;
   const Density dry{wood.specific_gravity * kDensityOfWater};
   const auto all = glue_water(joint.spread_g_m2, kWaterShare, dry, joint.thickness);
@@ -58,6 +58,7 @@ Told water_told(const Joint& joint, const Material& wood) {
   told.add({.of = FigureOf::glue_water,
             .by = FormulaId::glue_water,
             .band = {all->value / 2, all->value, all->value}});
+  if (recipe.finish.empty()) return told;  // nothing is worked that could sink afterwards
   const auto level = levelling_wait(*all, joint.thickness);
   if (!level) {
     told.leave_out(level.error());
@@ -90,7 +91,7 @@ Told told_of_wood(const JointQuestion& q, const Faces& faces) {
   const SheetAsked* asked = chosen_sheet(q);
   const bool water = asked && sets(asked->sheet->chemistry) == Sets::by_water;
   if (water && faces.softer() && q.joint.thickness.value != 0)
-    told.append(water_told(q.joint, *faces.softer()));
+    told.append(water_told(q.recipe, q.joint, *faces.softer()));
   return told;
 }
 
