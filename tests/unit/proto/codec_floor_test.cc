@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "common/floor/apply.h"
 #include "tests/support/floor/small_shop.h"
 #include "tests/unit/proto/same.h"
 
@@ -39,7 +40,14 @@ Floor busy_floor() {
   take(GearBroken{testing::kShort, 2, "jaw split"});
   take(SetStock{testing::kCaul, 3});
   take(ClimateReading{{18.5}, {41}});
-  return bench.floor();
+  take(SetForecast{
+      {{bench.now() + Minutes{60}, {12}, {60}}, {bench.now() + Minutes{600}, {9}, {70}}}});
+  take(PutLot{{.sheet = testing::kResin, .label = "opened in May", .stored = Stored::warm}});
+  Floor floor = bench.floor();
+  const Pot pot{{1},         testing::kCement,         {}, testing::kBench1,
+                bench.now(), bench.now() + Minutes{20}};
+  squeezeout::apply(floor, PotMixed{pot});
+  return floor;
 }
 
 std::map<Holder, std::vector<Claim>> claims(const Floor& floor) {
@@ -55,6 +63,14 @@ void expect_same(const Floor& back, const Floor& floor) {
   EXPECT_EQ(back.outages, floor.outages);
   EXPECT_EQ(back.stock, floor.stock);
   EXPECT_EQ(back.climate, floor.climate);
+  EXPECT_EQ(back.readings, floor.readings);
+  EXPECT_EQ(back.forecast, floor.forecast);
+  EXPECT_EQ(back.lots, floor.lots);
+  EXPECT_EQ(back.pots, floor.pots);
+  EXPECT_EQ(back.assembly, floor.assembly);
+  EXPECT_EQ(back.fumes, floor.fumes);
+  EXPECT_EQ(back.last_lot, floor.last_lot);
+  EXPECT_EQ(back.last_pot, floor.last_pot);
   EXPECT_EQ(back.last_glue_up, floor.last_glue_up);
   EXPECT_EQ(back.last_outage, floor.last_outage);
   EXPECT_EQ(claims(back), claims(floor));
@@ -71,6 +87,11 @@ TEST(CodecFloor, ThereAndBack) {
   ASSERT_GE(floor.glue_ups.size(), 6u);
   ASSERT_FALSE(floor.before.empty());
   ASSERT_FALSE(floor.outages.empty());
+  ASSERT_FALSE(floor.readings.empty());
+  ASSERT_EQ(floor.forecast.size(), 2u);
+  ASSERT_EQ(floor.lots.size() + floor.pots.size(), 2u);
+  ASSERT_FALSE(floor.assembly.empty());
+  ASSERT_FALSE(floor.fumes.empty());
   const std::string bytes = encode_floor(floor);
   const auto back = decode_floor(bytes);
   ASSERT_TRUE(back) << back.error().what;
@@ -207,6 +228,42 @@ TEST(CodecFloor, RefusesIdsBeyondTheLast) {
   Floor floor = busy_floor();
   floor.last_glue_up = 2;
   EXPECT_THAT(refused(floor), HasSubstr("last_glue_up: is less than a glue-up's id"));
+}
+
+// Forecasts become Weather, which stops the program on instants that do not rise.
+TEST(CodecFloor, RefusesAirOutOfOrder) {
+  Floor floor = busy_floor();
+  floor.forecast[1].at = floor.forecast[0].at;
+  EXPECT_EQ(refused(floor),
+            "forecast[1].at: is not later than the point before; let instants rise");
+  floor = busy_floor();
+  floor.readings.push_back(floor.readings.back());
+  EXPECT_THAT(refused(floor), HasSubstr("at: is not later than the point before"));
+  floor = busy_floor();
+  floor.forecast.resize(kMaxAirPoints + 1);
+  EXPECT_EQ(refused(floor), "forecast: comes 2001 times; use 2000 at most");
+}
+
+TEST(CodecFloor, RefusesLotsOfNoGlueAndBeyondTheLast) {
+  Floor floor = busy_floor();
+  floor.lots.begin()->second.sheet = {77};
+  EXPECT_THAT(refused(floor), HasSubstr("lot[0].sheet: is 77, and the shop has none"));
+  floor = busy_floor();
+  floor.last_lot = 0;
+  EXPECT_THAT(refused(floor), HasSubstr("last_lot: is less than a lot's id"));
+  floor = busy_floor();
+  floor.last_pot = 0;
+  EXPECT_THAT(refused(floor), HasSubstr("last_pot: is less than a pot's id"));
+}
+
+// A mirror does not hold the glue-ups that ended long ago, but knows the times that were learned from them.
+TEST(CodecFloor, AssemblyTimesTravelWithoutTheirGlueUps) {
+  Floor floor = busy_floor();
+  const std::pair key{testing::kBend, testing::kAda};
+  floor.assembly[key] = {{{1'000}, Minutes{7}}, {{1'001}, Minutes{8}}};
+  const auto back = decode_floor(encode_floor(floor));
+  ASSERT_TRUE(back) << back.error().what;
+  EXPECT_EQ(back->assembly, floor.assembly);
 }
 
 }  // namespace

@@ -72,8 +72,8 @@ TEST(CodecGarbage, ClientFrames) {
   std::vector<std::string> corpus;
   for (std::uint64_t seed = 0; seed < 5; ++seed) {
     corpus.push_back(encode(ClientFrame{Make(seed).hello()}));
-    for (std::size_t i = 0; i + 1 < std::variant_size_v<Body>; ++i)
-      corpus.push_back(encode(ClientFrame{Make(seed).asked(i)}));
+    for (std::size_t i = 0; i < std::variant_size_v<Body>; ++i)
+      if (i != Body{Tick{}}.index()) corpus.push_back(encode(ClientFrame{Make(seed).asked(i)}));
   }
   damage_all(corpus, [](const std::string& bytes) {
     return again<ClientFrame>(decode_client_frame(bytes), encode);

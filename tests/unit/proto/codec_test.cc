@@ -10,7 +10,13 @@ namespace {
 using testing::Make;
 
 constexpr std::uint64_t kSeeds = 100;
-constexpr std::size_t kBodies = std::variant_size_v<Body> - 1;  // but Tick
+// All bodies but Tick, which no client sends.
+std::vector<std::size_t> bodies() {
+  std::vector<std::size_t> all;
+  for (std::size_t i = 0; i < std::variant_size_v<Body>; ++i)
+    if (i != Body{Tick{}}.index()) all.push_back(i);
+  return all;
+}
 
 void there_and_back(const ClientFrame& frame) {
   const std::string bytes = encode(frame);
@@ -42,7 +48,7 @@ TEST_P(CodecBodies, ThereAndBack) {
     there_and_back(ClientFrame{asked});
   }
 }
-INSTANTIATE_TEST_SUITE_P(All, CodecBodies, ::testing::Range(std::size_t{0}, kBodies));
+INSTANTIATE_TEST_SUITE_P(All, CodecBodies, ::testing::ValuesIn(bodies()));
 
 class CodecEvents : public ::testing::TestWithParam<std::size_t> {};
 TEST_P(CodecEvents, ThereAndBack) {
@@ -98,6 +104,15 @@ TEST(Codec, EveryValueOfEveryEnumTravels) {
       }
   for (int thing = 0; thing < kThings; ++thing)
     there_and_back(ServerFrame{Answer{{}, 1, NoSuch{static_cast<Thing>(thing), 7}, {}}});
+  for (int rule = 0; rule < kRules; ++rule)
+    for (const Verdict verdict : {Verdict::fits, Verdict::warn, Verdict::unfit, Verdict::blocked}) {
+      const Unsuited no{{3}, {{static_cast<Rule>(rule), verdict}}};
+      there_and_back(ServerFrame{Answer{{}, 1, NotPossible{no}, {}}});
+    }
+  for (const auto what : {BadAir::What::celsius, BadAir::What::humidity, BadAir::What::instant})
+    there_and_back(ServerFrame{Answer{{}, 1, BadAir{.what = what}, {}}});
+  for (const Stored stored : {Stored::cool, Stored::warm})
+    there_and_back(ClientFrame{Asked{{}, PutLot{{.stored = stored}}}});
   Shop shop = Make(1).shop();
   for (int gear = 0; gear < kGearClasses; ++gear)
     for (int chemistry = 0; chemistry < kChemistries; ++chemistry) {
@@ -105,6 +120,14 @@ TEST(Codec, EveryValueOfEveryEnumTravels) {
       shop.sheets[0].chemistry = static_cast<Chemistry>(chemistry);
       there_and_back(ClientFrame{Asked{{}, LoadShop{shop}}});
     }
+  for (const LimitSet limits : {LimitSet::osha, LimitSet::niosh}) {
+    shop.room = {60, 6, limits};
+    there_and_back(ClientFrame{Asked{{}, LoadShop{shop}}});
+  }
+  for (int trait = 0; trait < kTraits; ++trait) {
+    shop.recipes[0].joint.traits = {static_cast<Trait>(trait)};
+    there_and_back(ClientFrame{Asked{{}, LoadShop{shop}}});
+  }
 }
 
 TEST(Codec, AFactWithoutATimeHappensAtTheServer) {

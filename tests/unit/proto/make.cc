@@ -52,13 +52,13 @@ GearNeed Make::need() {
 }
 
 GearKind Make::gear(std::uint32_t id) {
-  const bool tagged = coin();
+  const bool tagged = coin(), torque = coin(), rod = coin();
   const std::string tag = tagged ? std::string(1, static_cast<char>('A' + between(0, 25))) : "";
   const std::string key = "gear " + std::to_string(id);
   return {.id = {id},
           .key = tagged ? key + "/" + tag : key,
           .name = tagged ? "Gear " + tag : "Gear",
-          .gear_class = one_of<GearClass>(kGearClasses),
+          .gear_class = rod ? GearClass::go_bar : one_of<GearClass>(kGearClasses),
           .tag = tag,
           .style = text(),
           .stock = static_cast<int>(tagged ? between(0, 1) : between(0, 10'000)),
@@ -66,10 +66,87 @@ GearKind Make::gear(std::uint32_t id) {
           .throat = {real(0, 1000)},
           .length = {real(0, 1000)},
           .force = {real(0, 5000)},
-          .screw = text(),
+          .pad = {real(0, 100)},
+          .screw = torque ? "Tr12x3" : text(),
+          .torque = {torque ? real(0.1, 20) : 0},
+          .rod_width = {rod ? real(1, 50) : 0},
+          .rod_thickness = {rod ? real(1, 20) : 0},
+          .rod_stiffness = {rod ? real(1, 50) : 0},
+          .rod_strength = {rod ? real(0, 500) : 0},
           .size = text(),
           .outline = text(),
           .hot = coin()};
+}
+
+AdhesiveSheet Make::sheet(std::uint32_t id) {
+  AdhesiveSheet sheet{.id = {id},
+                      .key = "key " + std::to_string(id),
+                      .name = "Glue",
+                      .chemistry = one_of<Chemistry>(kChemistries),
+                      .open = Seconds{between(1, 1'000'000)},
+                      .closed = length(),
+                      .working_life = length(),
+                      .dwell = {},
+                      .activation_kj = real(0, 200),
+                      .wait = length(),
+                      .full_cure = length(),
+                      .floor = celsius(),
+                      .shelf_days = count(0),
+                      .solvent = {},
+                      .caution = text(),
+                      .source = text()};
+  if (coin()) sheet.solvent = {text(), real(0, 1000)};
+  for (std::int64_t n = between(1, 4), celsius = -10; n > 0; --n)
+    sheet.dwell.push_back(
+        {{static_cast<double>(celsius += between(1, 20))}, Seconds{between(1, kMaxClaim.count())}});
+  return sheet;
+}
+
+Joint Make::joint() {
+  Joint joint{.length = {real(0, 1000)},
+              .width = {real(0, 1000)},
+              .a = face(),
+              .b = face(),
+              .thickness = {real(0, 100)},
+              .under = {real(0, 100)},
+              .gap = {real(0, 2)},
+              .plate = {real(0, 500)},
+              .radius = {real(0, 500)},
+              .least_pressure = {real(0.01, 5)},
+              .spread_g_m2 = real(1, 2000),
+              .traits = {}};
+  for (int trait = 0; trait < kTraits; ++trait)
+    if (coin()) joint.traits.insert(joint.traits.begin(), static_cast<Trait>(trait));
+  return joint;
+}
+
+Recipe Make::recipe(std::uint32_t id, std::uint32_t sheets) {
+  Recipe recipe{.id = {id},
+                .key = "key " + std::to_string(id),
+                .name = "Recipe",
+                .glues = some<SheetId>(
+                    [&] { return SheetId{static_cast<std::uint32_t>(between(1, sheets))}; }),
+                .stage = length(),
+                .assembly = length(),
+                .release = length(),
+                .dwell = {},
+                .wait = {},
+                .needs = some<GearNeed>([&] { return need(); }),
+                .joint = {},
+                .heat = {},
+                .finish = text(),
+                .caution = text(),
+                .usual = coin()};
+  if (coin()) recipe.joint = joint();
+  if (coin()) recipe.heat = {length(), length(), {real(0, 300)}};
+  if ((recipe.glues.empty() && !recipe.heat) || coin()) recipe.dwell = length();
+  if (coin()) recipe.wait = length();
+  if (recipe.joint.described() && coin()) {
+    recipe.needs.push_back(need());
+    recipe.needs.back().gear_class = coin() ? GearClass::clamp : GearClass::go_bar;
+    recipe.needs.back().count = 0;  // worked out
+  }
+  return recipe;
 }
 
 Shop Make::shop() {
@@ -78,12 +155,18 @@ Shop Make::shop() {
             .hours = hours(),
             .climate_celsius = {real(-40, 100)},
             .climate_humidity = {real(0, 100)},
+            .daily = {},
+            .service = {celsius(), percent()},
+            .room = {real(0, 1000), real(0, 100), one_of<LimitSet>(2)},
             .benches = {},
             .builders = {},
             .gear = {},
             .sheets = {},
             .recipes = {},
             .builds = {}};
+  for (int minute = static_cast<int>(between(0, 1000)); minute < 24 * 60 && coin();
+       minute += static_cast<int>(between(1, 300)))
+    shop.daily.push_back({minute, celsius(), percent()});
   const auto ids = [&] { return static_cast<std::uint32_t>(between(1, 4)); };
   const auto key = [](std::uint32_t id) { return "key " + std::to_string(id); };
   const std::uint32_t benches = ids(), builders = ids(), kinds = ids(), sheets = ids(),
@@ -97,39 +180,10 @@ Shop Make::shop() {
   }
   for (std::uint32_t id = 1; id <= kinds; ++id) shop.gear.push_back(gear(id));
   for (std::uint32_t id = 1; id <= sheets; ++id) {
-    AdhesiveSheet sheet{.id = {id},
-                        .key = key(id),
-                        .name = "Glue",
-                        .chemistry = one_of<Chemistry>(kChemistries),
-                        .open = Seconds{between(1, 1'000'000)},
-                        .dwell = {},
-                        .wait = length(),
-                        .floor = {real(-40, 100)},
-                        .caution = text(),
-                        .source = text()};
-    for (std::int64_t n = between(1, 4), celsius = -10; n > 0; --n)
-      sheet.dwell.push_back({{static_cast<double>(celsius += between(1, 20))},
-                             Seconds{between(1, kMaxClaim.count())}});
-    shop.sheets.push_back(sheet);
+    shop.sheets.push_back(sheet(id));
   }
   for (std::uint32_t id = 1; id <= recipes; ++id) {
-    Recipe recipe{.id = {id},
-                  .key = key(id),
-                  .name = "Recipe",
-                  .glues = some<SheetId>(
-                      [&] { return SheetId{static_cast<std::uint32_t>(between(1, sheets))}; }),
-                  .stage = length(),
-                  .assembly = length(),
-                  .release = length(),
-                  .dwell = {},
-                  .wait = {},
-                  .needs = some<GearNeed>([&] { return need(); }),
-                  .finish = text(),
-                  .caution = text(),
-                  .usual = coin()};
-    if (recipe.glues.empty() || coin()) recipe.dwell = length();
-    if (coin()) recipe.wait = length();
-    shop.recipes.push_back(recipe);
+    shop.recipes.push_back(recipe(id, sheets));
   }
   for (std::uint32_t id = 1; id <= builds; ++id) {
     Build build{.id = {id},
@@ -139,9 +193,11 @@ Shop Make::shop() {
                 .steps = some<RecipeId>(
                     [&] { return RecipeId{static_cast<std::uint32_t>(between(1, recipes))}; }, 5),
                 .done_before = 0,
-                .due = {}};
+                .due = {},
+                .woods = {}};
     build.done_before = static_cast<int>(between(0, static_cast<std::int64_t>(build.steps.size())));
     if (coin()) build.due = Instant{Seconds{between(0, 4'000'000'000)}};
+    if (coin()) build.woods = {{"back", "rosewood"}, {"top", "Größe"}};
     shop.builds.push_back(build);
   }
   return shop;
@@ -151,8 +207,38 @@ PhaseTimes Make::times() {
   return {instant(), instant(), instant(), instant(), instant(), instant()};
 }
 
+std::vector<AirPoint> Make::air() {
+  std::vector<AirPoint> points;
+  Instant at{Seconds{between(-1'000'000'000, 4'000'000'000)}};
+  for (std::int64_t n = between(0, 20); n > 0; --n)
+    points.push_back({at += Seconds{between(1, 100'000)}, celsius(), percent()});
+  return points;
+}
+
+Lot Make::lot(std::uint32_t id) {
+  return {.id = {id},
+          .sheet = this->id<SheetId>(),
+          .label = text(),
+          .made = maybe_instant(),
+          .opened = maybe_instant(),
+          .expires = maybe_instant(),
+          .stored = one_of<Stored>(2),
+          .used_up = coin()};
+}
+
+Pot Make::pot() {
+  return {.id = {static_cast<std::uint32_t>(between(1, 999))},
+          .sheet = id<SheetId>(),
+          .lot = id<LotId>(),
+          .bench = id<BenchId>(),
+          .mixed_at = instant(),
+          .until = instant()};
+}
+
 GlueUp Make::glue_up() {
-  const auto maybe = [&] { return coin() ? std::optional(instant()) : std::nullopt; };
+  const auto note = [&] {
+    return WeatherNote{length(), length(), celsius(), maybe_instant(), id<GlueUpId>()};
+  };
   return {.id = {static_cast<std::uint32_t>(between(1, 1'000'000))},
           .recipe = id<RecipeId>(),
           .build = id<BuildId>(),
@@ -160,8 +246,10 @@ GlueUp Make::glue_up() {
           .builder = id<BuilderId>(),
           .bench = id<BenchId>(),
           .sheet = id<SheetId>(),
+          .lot = id<LotId>(),
+          .pot = id<PotId>(),
           .progress = one_of<Progress>(kProgresses),
-          .demand = {length(), length(), length(), length(), length(), length(),
+          .demand = {length(), length(), length(), length(), length(), length(), length(),
                      some<GearNeed>([&] { return need(); })},
           .held = some<Held>([&] {
             return Held{id<GearKindId>(), count()};
@@ -171,16 +259,18 @@ GlueUp Make::glue_up() {
           .reserved_at = instant(),
           .pressed_at = instant(),
           .waited_for_gear = length(),
-          .started_at = maybe(),
-          .clamped_at = maybe(),
-          .off_at = maybe(),
-          .ended_at = maybe(),
+          .started_at = maybe_instant(),
+          .clamped_at = maybe_instant(),
+          .off_at = maybe_instant(),
+          .ended_at = maybe_instant(),
           .off_early = coin(),
           .outside_hours = coin(),
           .overruns = static_cast<int>(between(0, 99)),
           .snag = one_of<Snag>(kSnags),
           .snag_by = id<GlueUpId>(),
-          .note = text()};
+          .note = text(),
+          .reason = text(),
+          .weather = coin() ? std::optional(note()) : std::nullopt};
 }
 
 Body Make::body(std::size_t i) {
@@ -199,7 +289,9 @@ Body Make::body(std::size_t i) {
                 id<SheetId>(),
                 instant(),
                 {},
-                over()};
+                over(),
+                id<LotId>(),
+                text()};
       if (coin()) r.start = instant();
       return r;
     }
@@ -208,7 +300,7 @@ Body Make::body(std::size_t i) {
     case 3:
       return Cancel{g};
     case 4:
-      return Start{g, over()};
+      return Start{g, over(), id<PotId>()};
     case 5:
       return ClampsOn{g, at()};
     case 6:
@@ -228,7 +320,16 @@ Body Make::body(std::size_t i) {
     case 13:
       return SetStock{id<GearKindId>(), count(0)};
     case 14:
-      return ClimateReading{{real(-40, 100)}, {real(0, 100)}};
+      return ClimateReading{celsius(), percent()};
+    // 15 is Tick
+    case 16:
+      return ReadClimate{air()};
+    case 17:
+      return SetForecast{air()};
+    case 18:
+      return PutLot{lot(static_cast<std::uint32_t>(between(0, 999)))};
+    case 19:
+      return MixPot{id<SheetId>(), id<LotId>(), id<BenchId>()};
   }
   CHECK(!"no such body");
 }
@@ -248,7 +349,13 @@ Event Make::event(std::size_t i) {
     case 3:
       return StockSet{id<GearKindId>(), count(0), instant()};
     case 4:
-      return ClimateRead{instant(), {real(-40, 100)}, {real(0, 100)}};
+      return ClimateRead{instant(), celsius(), percent()};
+    case 5:
+      return ForecastSet{instant(), air()};
+    case 6:
+      return LotChanged{lot(static_cast<std::uint32_t>(between(1, 999)))};
+    case 7:
+      return PotMixed{pot()};
   }
   CHECK(!"no such event");
 }
@@ -259,7 +366,7 @@ HeldBy Make::held_by() {
 }
 
 Fact Make::fact() {
-  switch (between(0, 3)) {
+  switch (between(0, 6)) {
     case 0:
       return GearShort{need(),   some<GearKindId>([&] { return id<GearKindId>(); }),
                        count(),  count(0),
@@ -268,6 +375,15 @@ Fact Make::fact() {
       return ShopClosed{any_instant()};
     case 2:
       return BuilderBusy{id<BuilderId>(), id<GlueUpId>(), any_instant()};
+    case 3: {
+      TooCold fact{id<SheetId>(), celsius(), celsius(), any_instant(), {}};
+      if (coin()) fact.until = any_instant();
+      return fact;
+    }
+    case 4:
+      return SkinsFirst{id<SheetId>(), length(), length(), celsius()};
+    case 5:
+      return BesideHeat{id<GlueUpId>(), any_instant()};
     default:
       return NotReadyYet{id<GlueUpId>(), any_instant()};
   }
@@ -282,11 +398,17 @@ Slot Make::slot() {
 
 Unfit Make::unfit() {
   const SheetId sheet = id<SheetId>();
-  switch (between(0, 2)) {
+  switch (between(0, 4)) {
     case 0:
       return BelowFloor{sheet, {real(-40, 100)}, {real(-40, 100)}};
     case 1:
       return OpenTooShort{sheet, length(), length()};
+    case 2:
+      return Unsuited{sheet, some<Reason>([&] {
+                        return Reason{one_of<Rule>(kRules), one_of<Verdict>(4)};
+                      })};
+    case 3:
+      return StaleLot{sheet, id<LotId>(), any_instant()};
     default:
       return GlueNotInRecipe{sheet};
   }
@@ -323,6 +445,11 @@ Refusal Make::refusal(std::size_t i) {
       return BadShop{some<Mistake>([&] { return Mistake{text(), text(), text()}; })};
     case 12:
       return TooMany{one_of<Thing>(kThings), count()};
+    case 13:
+      return PotSpent{id<PotId>(), any_instant()};
+    case 14:
+      return BadAir{one_of<BadAir::What>(3), any_instant(), real(-1e6, 1e6), real(-1e6, 1e6),
+                    real(-1e6, 1e6),         any_instant(), any_instant()};
   }
   CHECK(!"no such refusal");
 }

@@ -65,6 +65,11 @@ class Make {
   }
   int count(int least = 1) { return static_cast<int>(between(least, 10'000)); }
   Instant instant();
+  std::optional<Instant> maybe_instant() {
+    return coin() ? std::optional(instant()) : std::nullopt;
+  }
+  Celsius celsius() { return {real(-40, 100)}; }
+  Percent percent() { return {real(0, 100)}; }
   Instant any_instant();  // "never" and "always" too
   Seconds length() { return Seconds{between(0, kMaxClaim.count())}; }
   Span span() { return {any_instant(), any_instant()}; }
@@ -77,6 +82,13 @@ class Make {
   Hindrance hindrance() { return {span(), fact()}; }
   Slot slot();
   Unfit unfit();
+  std::vector<AirPoint> air();  // instants rising
+  Lot lot(std::uint32_t id);
+  Pot pot();
+  AdhesiveSheet sheet(std::uint32_t id);
+  Face face() { return {text(), text()}; }
+  Joint joint();
+  Recipe recipe(std::uint32_t id, std::uint32_t sheets);
 
   std::mt19937_64 random_;
 };

@@ -37,10 +37,11 @@ CommandId counted_from(std::uint8_t first, std::uint8_t last) {
 TEST(ProtocolExamples, AreWhatTheCodecWritesAndReads) {
   const CommandId reserve = counted_from(0x10, 0x1f), clamps_on = counted_from(0x10, 0x20);
   const std::vector<std::string> written = {
-      encode(ClientFrame{Hello{1, {counted_from(0, 0x0f).bytes}, {}, 0}}),
-      encode(ClientFrame{
-          Asked{reserve,
-                Reserve{{7}, {2}, 3, {1}, {1}, {}, testing::at("2026-11-26T10:15:00Z"), {}, {}}}}),
+      encode(ClientFrame{Hello{2, {counted_from(0, 0x0f).bytes}, {}, 0}}),
+      encode(ClientFrame{Asked{
+          reserve,
+          Reserve{
+              {7}, {2}, 3, {1}, {1}, {}, testing::at("2026-11-26T10:15:00Z"), {}, {}, {}, {}}}}),
       encode(ServerFrame{Answer{reserve, 41, {}, {12}}}),
       encode(ClientFrame{Asked{clamps_on, ClampsOn{{12}, testing::at("2026-11-26T10:29:00Z")}}}),
       encode(ServerFrame{Answer{clamps_on, 44, WrongProgress{{12}, Progress::reserved}, {}}}),

@@ -13,8 +13,8 @@ inline auto parts(const LoadShop& x) {
   return std::tie(shop);
 }
 inline auto parts(const Reserve& x) {
-  const auto& [recipe, build, step, builder, bench, sheet, after, start, hours] = x;
-  return std::tie(recipe, build, step, builder, bench, sheet, after, start, hours);
+  const auto& [recipe, build, step, builder, bench, sheet, after, start, hours, lot, reason] = x;
+  return std::tie(recipe, build, step, builder, bench, sheet, after, start, hours, lot, reason);
 }
 inline auto parts(const Move& x) {
   const auto& [glue_up, start, hours] = x;
@@ -25,8 +25,8 @@ inline auto parts(const Cancel& x) {
   return std::tie(glue_up);
 }
 inline auto parts(const Start& x) {
-  const auto& [glue_up, over] = x;
-  return std::tie(glue_up, over);
+  const auto& [glue_up, over, pot] = x;
+  return std::tie(glue_up, over, pot);
 }
 inline auto parts(const ClampsOn& x) {
   const auto& [glue_up, at] = x;
@@ -68,6 +68,22 @@ inline auto parts(const ClimateReading& x) {
   const auto& [air, humidity] = x;
   return std::tie(air, humidity);
 }
+inline auto parts(const ReadClimate& x) {
+  const auto& [readings] = x;
+  return std::tie(readings);
+}
+inline auto parts(const SetForecast& x) {
+  const auto& [points] = x;
+  return std::tie(points);
+}
+inline auto parts(const PutLot& x) {
+  const auto& [lot] = x;
+  return std::tie(lot);
+}
+inline auto parts(const MixPot& x) {
+  const auto& [sheet, lot, bench] = x;
+  return std::tie(sheet, lot, bench);
+}
 inline auto parts(const Tick&) { return std::tie(); }
 
 inline auto parts(const ShopLoaded& x) {
@@ -89,6 +105,19 @@ inline auto parts(const StockSet& x) {
 inline auto parts(const ClimateRead& x) {
   const auto& [at, air, humidity] = x;
   return std::tie(at, air, humidity);
+}
+
+inline auto parts(const ForecastSet& x) {
+  const auto& [at, points] = x;
+  return std::tie(at, points);
+}
+inline auto parts(const LotChanged& x) {
+  const auto& [after] = x;
+  return std::tie(after);
+}
+inline auto parts(const PotMixed& x) {
+  const auto& [pot] = x;
+  return std::tie(pot);
 }
 
 inline auto parts(const NoSuch& x) {
@@ -148,6 +177,15 @@ inline auto parts(const TooMany& x) {
   return std::tie(what, most);
 }
 
+inline auto parts(const PotSpent& x) {
+  const auto& [pot, until] = x;
+  return std::tie(pot, until);
+}
+inline auto parts(const BadAir& x) {
+  const auto& [what, at, given, least, most, from, to] = x;
+  return std::tie(what, at, given, least, most, from, to);
+}
+
 inline auto parts(const Hello& x) {
   const auto& [protocol, device, store, revision] = x;
   return std::tie(protocol, device, store, revision);
@@ -184,8 +222,9 @@ bool operator==(const T& a, const T& b) { return parts(a) == parts(b); }
 // A floor's records; what apply() keeps from them is looked at by the test of floors.
 inline bool operator==(const Snapshot& a, const Snapshot& b) {
   const auto records = [](const Floor& f) {
-    return std::tie(f.shop, f.glue_ups, f.before, f.outages, f.stock, f.climate, f.last_glue_up,
-                    f.last_outage);
+    return std::tie(f.shop, f.glue_ups, f.before, f.outages, f.stock, f.climate, f.readings,
+                    f.forecast, f.lots, f.pots, f.assembly, f.last_glue_up, f.last_outage,
+                    f.last_lot, f.last_pot);
   };
   return a.revision == b.revision && a.since == b.since && records(a.floor) == records(b.floor);
 }
