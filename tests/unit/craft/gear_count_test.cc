@@ -127,8 +127,10 @@ TEST(GearCount, ARodThatDoesNotFitTheDeckIsRefusedWithAMend) {
 }
 
 TEST(GearCount, ANarrowLineTakesTheWholePad) {
-  // Bars on the 3 mm edge of a top without cauls leave a mark.
-  EXPECT_GT(counted(join_top()).crush_share, 1);
+  // A pad of 20 mm on the 3 mm edge of a top bears on 60 mm2: without cauls it leaves a mark.
+  const GearCount c = counted(join_top());
+  EXPECT_NEAR(c.crush_share, 3000.0 / 60 / c.crush.value, 1e-12);
+  EXPECT_GT(c.crush_share, 1);
 }
 
 TEST(GearCount, RefusesWhatIsNoJoint) {
@@ -161,6 +163,22 @@ TEST(GearCount, RefusesWhatIsNoJoint) {
   limp.force = {};
   EXPECT_STREQ(std::get<OutOfRange>(gear_count(good, limp, {}, {}).error()).what,
                "force of one clamp, N");
+}
+
+TEST(GearCount, PlasticAloneIsNoWood) {
+  Joint joint = lining().joint;
+  joint.a.material = joint.b.material = "abs-binding";
+  const auto no = gear_count(joint, kind_of(craft_gear(), "spring"), {}, {});
+  ASSERT_FALSE(no);
+  EXPECT_STREQ(std::get<OutOfRange>(no.error()).what, "specific gravity of the wood");
+}
+
+TEST(GearCount, ARodOfNoThicknessIsRefused) {
+  GearKind rod = kind_of(craft_gear(), "go-bar");
+  rod.force = {35}, rod.rod_thickness = {kNaN};
+  const auto no = gear_count(top_braces().joint, rod, {}, {});
+  ASSERT_FALSE(no);
+  EXPECT_STREQ(std::get<OutOfRange>(no.error()).what, "breadth of the pad, mm");
 }
 
 TEST(GearCount, AnUnknownWoodIsNamed) {
