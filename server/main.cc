@@ -176,7 +176,7 @@ int serve(const Config& config) {
   hub = std::make_unique<Hub>(
       Hub::Wiring{[&](Ask ask) { return writer.submit(std::move(ask)); },
                   [&](SessionId session) { writer.want_snapshot(session); },
-                  [&] { return clock.now_ms(); }, store->name(), clock.speed(), revision,
+                  [&] { return clock.now_ms(); }, random_id, store->name(), clock.speed(), revision,
                   config.rate_limit ? Hub::RateLimit::on : Hub::RateLimit::off});
   const auto health = [&] {
     return std::string{R"({"status":")"} + (writer.writable() ? "ok" : "read-only") +

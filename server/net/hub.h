@@ -41,6 +41,7 @@ class Hub {
     std::function<bool(Ask)> submit;  // false: busy
     std::function<void(SessionId)> want_snapshot;
     std::function<std::int64_t()> now_ms;  // the shop's clock
+    std::function<CommandId()> new_id;     // for commands that come without one
     StoreName store;
     double clock_speed = 1;
     std::uint64_t revision = 0;  // at the start
@@ -55,6 +56,12 @@ class Hub {
   // What came cannot be a frame.
   void refuse(SessionId session, ErrorCode code, std::string text);
 
+  // From HTTP: one command of a device without a session. `then` is called once, with the Answer or the Error, perhaps before
+  // this returns; never after forget().
+  using Then = std::function<void(const ServerFrame&)>;
+  SessionId ask(DeviceId device, Body body, Time now, Then then);
+  void forget(SessionId asked) { asked_.erase(asked); }
+
   // From the writer, on the network's thread, in the order in which it made them.
   void committed(Output output, Time now);
   void snapshot(FreshSnapshot snapshot);
@@ -64,8 +71,9 @@ class Hub {
   // No command is taken any more; clients are told.
   void going_down();
 
+  std::int64_t now_ms() const { return wiring_.now_ms(); }  // the shop's clock
   std::uint64_t revision() const { return revision_; }
-  std::size_t sessions() const { return clients_.size(); }
+  std::size_t sessions() const { return clients_.size() + asked_.size(); }
 
   static constexpr std::size_t kMaxQueue = 256 * 1024;
   static constexpr std::size_t kRingEntries = 4'096, kRingBytes = 8 * 1024 * 1024;
@@ -88,6 +96,9 @@ class Hub {
 
   void take(SessionId session, Client& client, const Hello& hello);
   void take(SessionId session, Client& client, Asked asked, Time now);
+  // Hands the command on to the writer; why not, when it is not.
+  std::optional<Error> submit(SessionId session, DeviceId device, Asked asked, Time now);
+  void answer_once(SessionId asked, const ServerFrame& frame);
   void resume(Client& client, std::uint64_t from);
   void ask_snapshot(SessionId session, Client& client);
   void welcome(Client& client, std::uint64_t revision);
@@ -99,6 +110,7 @@ class Hub {
   Wiring wiring_;
   std::uint64_t revision_;  // the last one that was published
   std::map<SessionId, Client> clients_;
+  std::map<SessionId, Then> asked_;
   SessionId last_session_ = 0;
   std::deque<Bytes> ring_;  // framed deltas; the last one is revision_
   std::size_t ring_bytes_ = 0;

@@ -1,5 +1,6 @@
 #include "server/net/session.h"
 
+#include <array>
 #include <boost/asio/as_tuple.hpp>
 #include <boost/asio/detached.hpp>
 #include <boost/asio/post.hpp>
@@ -13,6 +14,7 @@
 #include <optional>
 #include <utility>
 
+#include "server/net/climate_post.h"
 #include "server/net/origin.h"
 
 namespace squeezeout {
@@ -28,20 +30,24 @@ constexpr auto kAwait = asio::as_tuple(asio::use_awaitable);
 constexpr std::chrono::seconds kHandshake{5}, kIdle{10}, kLastWords{1};
 constexpr std::size_t kOneGo = 64 * 1024;
 constexpr std::uint32_t kMaxHeader = 8 * 1024;
+constexpr std::uint64_t kMaxBody = 4 * 1024;
+// Whoever posts: sensors do not say who they are, and share one device's rate.
+constexpr DeviceId kSensor{
+    {'s', 'e', 'n', 's', 'o', 'r', ' ', 'o', 'v', 'e', 'r', ' ', 'H', 'T', 'T', 'P'}};
 
 std::string_view text(beast::string_view s) { return {s.data(), s.size()}; }
 
-http::response<http::string_body> respond(const Request& request, http::status status,
-                                          std::string type, std::string body) {
-  http::response<http::string_body> response{status, request.version()};
-  response.set(http::field::content_type, type);
+using Response = http::response<http::string_body>;
+Response respond(const Request& request, http::status status, std::string type, std::string body) {
+  Response response{status, request.version()};
+  if (status != http::status::no_content) response.set(http::field::content_type, type);
   response.set("X-Content-Type-Options", "nosniff");
   response.set("Content-Security-Policy", "default-src 'none'");
   response.set(http::field::cache_control, "no-store");
   response.keep_alive(false);
   const std::size_t size = body.size();
   if (request.method() != http::verb::head) response.body() = std::move(body);
-  response.content_length(size);
+  if (status != http::status::no_content) response.content_length(size);
   return response;
 }
 
@@ -96,6 +102,9 @@ class Session final : public Peer, public std::enable_shared_from_this<Session> 
  private:
   asio::awaitable<std::optional<Request>> read_request();
   asio::awaitable<void> answer(Request request);
+  asio::awaitable<Response> look(const Request& request);
+  asio::awaitable<Response> post_climate(const Request& request);
+  asio::awaitable<void> send_response(Response response);
   asio::awaitable<void> talk(Request request);
   asio::awaitable<void> read_frames(SessionId id);
   asio::awaitable<void> finish();
@@ -143,33 +152,85 @@ asio::awaitable<void> Session::run() {
 asio::awaitable<std::optional<Request>> Session::read_request() {
   http::request_parser<http::string_body> parser;
   parser.header_limit(kMaxHeader);
-  parser.body_limit(0);
+  parser.body_limit(kMaxBody);
   socket_.expires_after(kHandshake);
   const auto [error, size] = co_await http::async_read(socket_, buffer_, parser, kAwait);
+  if (error == http::error::body_limit) {
+    co_await send_response(respond(parser.get(), http::status::payload_too_large, "text/plain",
+                                   "nothing was taken: the body is longer than " +
+                                       std::to_string(kMaxBody) + " bytes; send less at once\n"));
+    co_return std::nullopt;
+  }
   // Frames that come before the handshake is answered break the protocol.
   if (error || buffer_.size() != 0) co_return std::nullopt;
   co_return parser.release();
 }
 
 asio::awaitable<void> Session::answer(Request request) {
-  const bool reads = request.method() == http::verb::get || request.method() == http::verb::head;
-  http::response<http::string_body> response;
-  if (!may_connect(text(request[http::field::host]), text(request[http::field::origin]))) {
-    response = respond(request, http::status::forbidden, "text/plain",
-                       "only pages of this server may ask\n");
-  } else if (!reads) {
-    response =
-        respond(request, http::status::method_not_allowed, "text/plain", "GET and HEAD only\n");
-  } else if (request.target() == "/healthz") {
-    response = respond(request, http::status::ok, "application/json", health_json_() + "\n");
+  if (may_connect(text(request[http::field::host]), text(request[http::field::origin]))) {
+    co_await send_response(co_await look(request));
   } else {
-    response = respond(request, http::status::not_found, "text/plain",
-                       "there is /healthz, and /v1 for a WebSocket\n");
+    co_await send_response(respond(request, http::status::forbidden, "text/plain",
+                                   "only pages of this server may ask\n"));
   }
+}
+
+asio::awaitable<Response> Session::look(const Request& request) {
+  const auto plain = [&](http::status status, std::string says) {
+    return respond(request, status, "text/plain", std::move(says));
+  };
+  const auto only = [&](const char* methods) {
+    Response response =
+        plain(http::status::method_not_allowed, std::string(methods) + " only here\n");
+    response.set(http::field::allow, methods);
+    return response;
+  };
+  const bool reads = request.method() == http::verb::get || request.method() == http::verb::head;
+  if (request.target() == "/climate") {
+    if (request.method() != http::verb::post) co_return only("POST");
+    co_return co_await post_climate(request);
+  }
+  if (!reads) co_return only("GET, HEAD");
+  if (request.target() == "/healthz")
+    co_return respond(request, http::status::ok, "application/json", health_json_() + "\n");
+  co_return plain(http::status::not_found,
+                  "there is /healthz, /climate for a sensor, and /v1 for a WebSocket\n");
+}
+
+// A reading goes the way of every command, and is answered when it is durable.
+asio::awaitable<Response> Session::post_climate(const Request& request) {
+  const auto respond_with = [&](const Said& said) {
+    return respond(request, http::int_to_status(said.status), "text/plain", said.text);
+  };
+  const Instant now{std::chrono::floor<Seconds>(std::chrono::milliseconds{hub_.now_ms()})};
+  const auto reading = climate_of(text(request[http::field::content_type]), request.body(), now);
+  if (!reading) co_return respond_with(reading.error());
+  std::optional<ServerFrame> answer;
+  asio::steady_timer patience(socket_.get_executor(), kHandshake);
+  const SessionId asked =
+      hub_.ask(kSensor, *reading, std::chrono::steady_clock::now(), [&](const ServerFrame& frame) {
+        answer = frame;
+        patience.cancel();
+      });
+  if (!answer) co_await patience.async_wait(kAwait);
+  hub_.forget(asked);
+  co_return respond_with(climate_said(answer.value_or(
+      Error{ErrorCode::busy, "the server did not decide in time; send it again later", {}})));
+}
+
+asio::awaitable<void> Session::send_response(Response response) {
   socket_.expires_after(kHandshake);
   co_await http::async_write(socket_, response, kAwait);
   beast::error_code ignored;
   socket_.socket().shutdown(asio::ip::tcp::socket::shutdown_send, ignored);
+  // What still comes in is read for a while: closed at once, the client could lose the response.
+  socket_.expires_after(kLastWords);
+  std::array<char, 4'096> rest{};
+  for (std::size_t size = 0; size < kOneGo;) {
+    const auto [error, more] = co_await socket_.async_read_some(asio::buffer(rest), kAwait);
+    if (error) break;
+    size += more;
+  }
 }
 
 asio::awaitable<void> Session::talk(Request request) {

@@ -242,6 +242,50 @@ TEST_F(HubTest, takes_no_command_while_it_goes_down) {
   EXPECT_TRUE(asks_.empty());
 }
 
+Bytes answer_frame(CommandId command) {
+  return std::make_shared<const std::string>(encode(ServerFrame{Answer{command, 11, {}, {}}}));
+}
+
+TEST_F(HubTest, hands_on_what_is_asked_without_a_session_and_answers_once) {
+  std::vector<ServerFrame> told;
+  const SessionId asked = hub_->ask(test_device(9), ReadClimate{}, now_,
+                                    [&](const ServerFrame& frame) { told.push_back(frame); });
+  ASSERT_EQ(asks_.size(), 1u);
+  EXPECT_EQ(asks_[0].session, asked);
+  EXPECT_EQ(asks_[0].device, test_device(9));
+  EXPECT_EQ(asks_[0].asked.id, command_id(1, 7)) << "the hub makes the id";
+  EXPECT_EQ(hub_->sessions(), 1u) << "a stop waits for it";
+  EXPECT_TRUE(told.empty());
+  hub_->committed({{}, {{asked, answer_frame(command_id(1, 7))}}}, now_);
+  hub_->committed({{}, {{asked, answer_frame(command_id(1, 7))}}}, now_);
+  ASSERT_EQ(told.size(), 1u);
+  EXPECT_EQ(std::get<Answer>(told[0]).command, command_id(1, 7));
+  EXPECT_EQ(hub_->sessions(), 0u);
+}
+
+TEST_F(HubTest, says_at_once_that_a_command_without_a_session_is_not_taken) {
+  std::vector<ErrorCode> told;
+  const auto ask = [&] {
+    hub_->ask(test_device(9), ReadClimate{}, now_,
+              [&](const ServerFrame& frame) { told.push_back(std::get<Error>(frame).code); });
+  };
+  full_ = true;
+  ask();
+  hub_->going_down();
+  ask();
+  EXPECT_EQ(told, (std::vector{ErrorCode::busy, ErrorCode::going_down}));
+  EXPECT_EQ(hub_->sessions(), 0u);
+}
+
+TEST_F(HubTest, tells_nobody_who_was_forgotten) {
+  bool told = false;
+  const SessionId asked =
+      hub_->ask(test_device(9), ReadClimate{}, now_, [&](const ServerFrame&) { told = true; });
+  hub_->forget(asked);
+  hub_->committed({{}, {{asked, answer_frame(command_id(1, 7))}}}, now_);
+  EXPECT_FALSE(told);
+}
+
 TEST(WebsocketFrame, has_the_length_that_rfc_6455_says) {
   EXPECT_EQ(websocket_frame("Hi")->substr(0, 2), "\x82\x02");
   EXPECT_EQ(websocket_frame(std::string(125, 'x'))->substr(0, 2), "\x82\x7d");
