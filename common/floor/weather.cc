@@ -122,12 +122,25 @@ class Follower {
     }
   }
 
-  // The earliest moment after its old start; what finds none stays a snag.
+  // Its old start, when who pushed it out was pushed out as well; else the earliest moment after it.
+  std::optional<Quote> another_place(const GlueUp& g, Instant start) const {
+    if (start >= at_) {
+      const auto query = query_again(floor_, g, at_, at_);
+      if (!query) return std::nullopt;
+      if (auto same = quote_at(floor_, *query, g.sheet, start, at_)) return std::move(*same);
+    }
+    auto later = earliest_for(floor_, g.id, std::max(start, at_), at_);
+    if (!later) return std::nullopt;
+    return std::move(*later);
+  }
+
+  // What finds no other place stays a snag.
   void move(GlueUpId id, Instant start) {
-    auto quote = earliest_for(floor_, id, std::max(start, at_), at_);
-    if (!quote) return;
     GlueUp g = floor_.glue_ups.at(id);
+    auto quote = another_place(g, start);
+    if (!quote) return;
     WeatherNote note{g.demand.dwell, quote->demand.dwell, {}, start, g.snag_by};
+    if (quote->slot.times.stage_begin == start) note.moved_from.reset();  // its place is free again
     if (g.weather) note.coldest = g.weather->coldest;
     if (const AdhesiveSheet* sheet = floor_.sheet(g.sheet)) {
       const Curing curing{*floor_.recipe(g.recipe), *sheet, weather_};
@@ -136,6 +149,7 @@ class Follower {
         note.coldest = lengths->coldest;
     }
     g.weather = note;
+    if (!note.moved_from && note.dwell == note.dwell_before) g.weather.reset();
     g.progress = Progress::reserved;
     g.demand = std::move(quote->demand);
     g.held = std::move(quote->slot.held);

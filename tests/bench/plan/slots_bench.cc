@@ -21,6 +21,7 @@ struct FullShop {
   BuilderLedger builders;
   Hours hours;
   Instant now = *parse_rfc3339("2026-11-26T10:00:00Z");
+  std::map<GlueUpId, Span> fumes;  // none: the workload has no solvent
   std::size_t claims = 0;
 
   FullShop(int load_percent, std::size_t wanted) : hours(*Zone::find("Europe/Dublin"), weekdays()) {
@@ -60,7 +61,7 @@ struct FullShop {
 
 void earliest(benchmark::State& state) {
   const FullShop shop{static_cast<int>(state.range(0)), static_cast<std::size_t>(state.range(1))};
-  const SlotView view{shop.gear, shop.builders, shop.kinds, shop.hours};
+  const SlotView view{shop.gear, shop.builders, shop.kinds, shop.hours, shop.fumes};
   std::mt19937 dice{7};
   std::vector<double> micros;
   long found = 0;

@@ -11,6 +11,10 @@ GlueUpId RandomCommands::some_glue_up(const Floor& floor) {
       static_cast<std::uint32_t>(std::max(0, last - number(8)) + (number(50) == 0 ? 1 : 0))};
 }
 
+PotId RandomCommands::some_pot(const Floor& floor) {
+  return number(4) == 0 ? PotId{floor.last_pot} : PotId{};
+}
+
 Seconds RandomCommands::pause() {
   switch (number(12)) {
     case 0:
@@ -30,12 +34,38 @@ Body RandomCommands::next(const Floor& floor, Instant now) {
   const Instant back = now - Seconds{number(6) == 0 ? number(5000) : 0};
   // Half of the time the press that naturally comes next on that glue-up.
   if (const GlueUp* known = floor.glue_up(g); known && number(2) == 0) {
-    if (known->progress == Progress::reserved) return Start{g, over};
+    if (known->progress == Progress::reserved) return Start{g, over, some_pot(floor)};
     if (known->progress == Progress::open) return ClampsOn{g, std::max(back, *known->started_at)};
     if (known->progress == Progress::clamped) return ClampsOff{g, now, over};
     if (known->progress == Progress::waiting) return Scraped{g, now, over};
   }
-  switch (number(25)) {
+  switch (number(29)) {
+    case 25: {  // a night of its own, or none
+      SetForecast f;
+      Instant when = now;
+      for (int i = number(5); i > 0; --i) {
+        when += Minutes{1 + number(500)};
+        f.points.push_back({when, {static_cast<double>(9 + number(20))}, {50}});
+      }
+      return f;
+    }
+    case 26: {
+      ReadClimate read;
+      Instant when = now - Minutes{600 + number(600)};
+      for (int i = number(4); i > 0; --i, when += Minutes{1 + number(100)})
+        read.readings.push_back({when, {static_cast<double>(12 + number(16))}, {45}});
+      return read;
+    }
+    case 27: {
+      Lot lot{.sheet = number(2) == 0 ? kResin : kCement, .label = "bottle"};
+      lot.id = LotId{static_cast<std::uint32_t>(number(3))};
+      if (number(2) == 0) lot.expires = now + Minutes{number(3000)};
+      lot.used_up = number(4) == 0;
+      return PutLot{lot};
+    }
+    case 28:
+      return MixPot{number(2) == 0 ? kResin : kCement, LotId{static_cast<std::uint32_t>(number(2))},
+                    kBench1};
     case 24: {  // the steward edits the shop file
       Shop s = small_shop();
       s.gear[static_cast<std::size_t>(number(3))].stock += number(5) - 2;
@@ -92,7 +122,7 @@ Body RandomCommands::next(const Floor& floor, Instant now) {
       return GearMended{GearKindId{static_cast<std::uint32_t>(1 + number(5))}, 1 + number(2)};
     case 22:
       if (number(3) == 0)
-        return ClimateReading{{static_cast<double>(number(30))},
+        return ClimateReading{{static_cast<double>(8 + number(20))},
                               {static_cast<double>(number(100))}};
       return SetStock{GearKindId{static_cast<std::uint32_t>(1 + number(5))}, number(12)};
     default:

@@ -18,6 +18,7 @@ class RandomCommands {
  private:
   int number(int below) { return next_ < tape_.size() ? tape_[next_++] % below : 0; }
   GlueUpId some_glue_up(const Floor& floor);
+  PotId some_pot(const Floor& floor);
   std::vector<std::uint16_t> tape_;
   std::size_t next_ = 0;
 };

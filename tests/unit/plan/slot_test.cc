@@ -38,7 +38,8 @@ struct Shop {
     for (unsigned d = 1; d <= 5; ++d) w.weekday[d] = {{8 * 60, 17 * 60}};
     return w;
   }
-  SlotView view() const { return {gear, builders, kinds, hours}; }
+  std::map<GlueUpId, Span> fumes;
+  SlotView view() const { return {gear, builders, kinds, hours, fumes}; }
 };
 
 GearNeed clamps(int count, double throat = 0) {
