@@ -42,10 +42,10 @@ struct Joint {
   Face a, b;
   Millimetre
       thickness{};  // of the thinner part: how soon it follows the air, how much of the glue's water it must take
-  Millimetre under{};               // caul and part under the pad, which its force spreads through
-  Millimetre gap{};                 // the worst of the fit
-  Millimetre plate{};               // width of a plate across the grain that moves; 0: none
-  Millimetre radius{};              // the tightest bend; 0: nothing is bent
+  Millimetre under{};   // caul and part under the pad, which its force spreads through
+  Millimetre gap{};     // the worst of the fit
+  Millimetre plate{};   // width of face a, a plate, across the grain; 0: none that moves
+  Millimetre radius{};  // the tightest bend; 0: nothing is bent
   Megapascal least_pressure{0.25};  // with which such a joint holds when it fits well
   double spread_g_m2 = 150;
   std::vector<Trait> traits;
