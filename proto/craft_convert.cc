@@ -35,13 +35,19 @@ Percent read_humidity(const At& at, double v) {
   return {measure(at("humidity_percent"), v, 0, 100)};
 }
 
-DailyAir read_daily(const At& at, const v1::DailyAir& m) {
+void read_daily(const At& at, const v1::DailyAir& m, std::vector<DailyAir>& day) {
   if (!m.has_celsius()) at("celsius").wrong("is missing", "say how warm it is: celsius: 18");
   if (!m.has_humidity_percent())
     at("humidity_percent").wrong("is missing", "say how humid it is: humidity_percent: 45");
-  return {.minute = time_of_day(at("at"), m.at(), kLastMinute).value_or(0),
-          .air = read_celsius(at, m.celsius()),
-          .humidity = read_humidity(at, m.humidity_percent())};
+  const Celsius air = read_celsius(at, m.celsius());
+  const Percent humidity = read_humidity(at, m.humidity_percent());
+  const auto minute = time_of_day(at("at"), m.at(), kLastMinute);
+  if (!minute) return;
+  if (!day.empty() && *minute <= day.back().minute)
+    at("at").wrong(fmt::format("is \"{}\", not after \"{}\" before it", time_text(*minute),
+                               time_text(day.back().minute)),
+                   "put the times of the day in order, each once");
+  day.push_back({*minute, air, humidity});
 }
 
 Room read_room(const At& at, const v1::Room& m) {
@@ -137,15 +143,7 @@ void write_air(const Shop& shop, v1::Shop* m) {
 
 void read_air(const At& at, const v1::Shop& m, Shop& shop) {
   if (few_enough(at("daily"), m.daily_size()))
-    for (int i = 0; i < m.daily_size(); ++i) {
-      const At here = at("daily", i);
-      const DailyAir air = read_daily(here, m.daily(i));
-      if (!shop.daily.empty() && air.minute <= shop.daily.back().minute)
-        here("at").wrong(fmt::format("is \"{}\", not after \"{}\" before it", time_text(air.minute),
-                                     time_text(shop.daily.back().minute)),
-                         "put the times of the day in order, each once");
-      shop.daily.push_back(air);
-    }
+    for (int i = 0; i < m.daily_size(); ++i) read_daily(at("daily", i), m.daily(i), shop.daily);
   const At service = at("service");
   if (m.service().has_celsius())
     shop.service.celsius = read_celsius(service, m.service().celsius());

@@ -13,9 +13,26 @@
 namespace squeezeout {
 namespace {
 
-constexpr std::array<std::string_view, 14> kColumns = {
-    "key",       "name",      "class",        "count", "units", "style",   "opening_mm",
-    "throat_mm", "length_mm", "force_newton", "screw", "size",  "outline", "hot"};
+constexpr std::array<std::string_view, 20> kColumns = {"key",
+                                                       "name",
+                                                       "class",
+                                                       "count",
+                                                       "units",
+                                                       "style",
+                                                       "opening_mm",
+                                                       "throat_mm",
+                                                       "length_mm",
+                                                       "force_newton",
+                                                       "screw",
+                                                       "size",
+                                                       "outline",
+                                                       "hot",
+                                                       "pad_mm",
+                                                       "torque_newton_metre",
+                                                       "rod_width_mm",
+                                                       "rod_thickness_mm",
+                                                       "rod_stiffness_gpa",
+                                                       "rod_strength_mpa"};
 
 std::string number_text(double v) { return v == 0 ? "" : fmt::format("{}", v); }
 
@@ -74,6 +91,15 @@ void read_cell(const At& gear, std::string_view column, const std::string& cell,
   if (column == "screw") m.set_screw(cell);
   if (column == "size") m.set_size(cell);
   if (column == "outline") m.set_outline(cell);
+  if (column == "pad_mm") m.set_pad_mm(millimetres());
+  if (column == "torque_newton_metre")
+    m.set_torque_newton_metre(read_number<double>(at, cell, "newton metres"));
+  if (column == "rod_width_mm") m.mutable_rod()->set_width_mm(millimetres());
+  if (column == "rod_thickness_mm") m.mutable_rod()->set_thickness_mm(millimetres());
+  if (column == "rod_stiffness_gpa")
+    m.mutable_rod()->set_stiffness_gpa(read_number<double>(at, cell, "gigapascals, 13.5"));
+  if (column == "rod_strength_mpa")
+    m.mutable_rod()->set_strength_mpa(read_number<double>(at, cell, "megapascals, 100"));
   if (column == "hot") {
     m.set_hot(cell == "yes");
     if (cell != "yes" && cell != "no")
@@ -95,11 +121,26 @@ std::string write_gear_csv(const std::vector<GearKind>& gear) {
   std::string table = csv_row({kColumns.begin(), kColumns.end()});
   const v1::Shop form = to_file_form(shop);
   for (const v1::Gear& m : form.gear())
-    table += csv_row(
-        {m.key(), m.name(), std::string(to_string(static_cast<GearClass>(m.class_() - 1))),
-         m.has_count() ? std::to_string(m.count()) : "", units_text(m), m.style(),
-         number_text(m.opening_mm()), number_text(m.throat_mm()), number_text(m.length_mm()),
-         number_text(m.force_newton()), m.screw(), m.size(), m.outline(), m.hot() ? "yes" : "no"});
+    table += csv_row({m.key(),
+                      m.name(),
+                      std::string(to_string(static_cast<GearClass>(m.class_() - 1))),
+                      m.has_count() ? std::to_string(m.count()) : "",
+                      units_text(m),
+                      m.style(),
+                      number_text(m.opening_mm()),
+                      number_text(m.throat_mm()),
+                      number_text(m.length_mm()),
+                      number_text(m.force_newton()),
+                      m.screw(),
+                      m.size(),
+                      m.outline(),
+                      m.hot() ? "yes" : "no",
+                      number_text(m.pad_mm()),
+                      number_text(m.torque_newton_metre()),
+                      number_text(m.rod().width_mm()),
+                      number_text(m.rod().thickness_mm()),
+                      number_text(m.rod().stiffness_gpa()),
+                      number_text(m.rod().strength_mpa())});
   return table;
 }
 

@@ -54,14 +54,14 @@ void check_force(const At& at, const GearKind& kind, const v1::Gear& m) {
   const At rod = at("rod");
   if (kind.gear_class != GearClass::go_bar)
     return rod.wrong("is given of what is no go-bar", "leave it out");
-  if (kind.length.value <= 0)
+  if (m.length_mm() == 0)
     at("length_mm").wrong("is missing", "say how long the bar is before it is sprung");
   const auto missing = [&](const char* field, double v, const char* mend) {
-    if (v <= 0) rod(field).wrong("is missing", mend);
+    if (v == 0) rod(field).wrong("is missing", mend);
   };
-  missing("width_mm", kind.rod_width.value, "say how wide the bar is: width_mm: 12");
-  missing("thickness_mm", kind.rod_thickness.value, "say how thick the bar is: thickness_mm: 5");
-  missing("stiffness_gpa", kind.rod_stiffness.value,
+  missing("width_mm", m.rod().width_mm(), "say how wide the bar is: width_mm: 12");
+  missing("thickness_mm", m.rod().thickness_mm(), "say how thick the bar is: thickness_mm: 5");
+  missing("stiffness_gpa", m.rod().stiffness_gpa(),
           "say how stiff its wood is: stiffness_gpa: 13.5");
 }
 

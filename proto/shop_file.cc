@@ -211,7 +211,7 @@ Result<Shop, std::vector<FileMistake>> read_shop_file(std::string_view file,
   std::vector<FieldMistake> mistakes;
   const At root(mistakes, "");
   Shop shop = from_wire(root, m, Ids::by_order);
-  if (mistakes.empty()) check_shop(root, shop);
+  if (mistakes.empty()) check_shop(root, shop, m);
   if (mistakes.empty()) return shop;
 
   std::vector<FileMistake> placed;

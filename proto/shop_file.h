@@ -32,7 +32,8 @@ struct FileMistake {
 [[nodiscard]] std::string write_shop_file(const Shop& shop);
 
 // Gear as a table, a row a gear, tags parted by ";" (A;B). The columns, in any order: key,name,class,count,units,style,
-// opening_mm,throat_mm,length_mm,force_newton,screw,size,outline,hot
+// opening_mm,throat_mm,length_mm,force_newton,screw,size,outline,hot,pad_mm,torque_newton_metre,rod_width_mm,
+// rod_thickness_mm,rod_stiffness_gpa,rod_strength_mpa
 [[nodiscard]] std::string write_gear_csv(const std::vector<GearKind>& gear);
 [[nodiscard]] Result<std::vector<GearKind>, std::vector<FileMistake>> read_gear_csv(
     std::string_view file, std::string_view text);

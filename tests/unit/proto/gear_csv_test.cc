@@ -11,7 +11,8 @@ using ::testing::HasSubstr;
 
 constexpr const char* kHeader =
     "key,name,class,count,units,style,opening_mm,throat_mm,length_mm,force_newton,screw,size,"
-    "outline,hot\r\n";
+    "outline,hot,pad_mm,torque_newton_metre,rod_width_mm,rod_thickness_mm,rod_stiffness_gpa,"
+    "rod_strength_mpa\r\n";
 
 TEST(GearCsv, WritesARowAGear) {
   const std::vector<GearKind> gear = {{.id = {1},
@@ -25,7 +26,9 @@ TEST(GearCsv, WritesARowAGear) {
                                        .throat = {12.5},
                                        .length = {},
                                        .force = {900},
+                                       .pad = {20},
                                        .screw = "Tr12x3",
+                                       .torque = {6.5},
                                        .size = "5\"",
                                        .outline = "",
                                        .hot = false},
@@ -43,13 +46,24 @@ TEST(GearCsv, WritesARowAGear) {
                                        .screw = "",
                                        .size = "",
                                        .outline = "om",
-                                       .hot = true}};
+                                       .hot = true},
+                                      {.id = {3},
+                                       .key = "bar",
+                                       .name = "Go-bar",
+                                       .gear_class = GearClass::go_bar,
+                                       .stock = 30,
+                                       .length = {700},
+                                       .rod_width = {12},
+                                       .rod_thickness = {5},
+                                       .rod_stiffness = {13.5},
+                                       .rod_strength = {100}}};
   const std::string table = write_gear_csv(gear);
-  EXPECT_EQ(
-      table,
-      kHeader +
-          std::string("deep,\"Clamp, deep\",clamp,6,,screw,160,12.5,,900,Tr12x3,\"5\"\"\",,no\r\n"
-                      "form,Form,form,,om,,,,,,,,om,yes\r\n"));
+  EXPECT_EQ(table,
+            kHeader + std::string(
+                          "deep,\"Clamp, "
+                          "deep\",clamp,6,,screw,160,12.5,,900,Tr12x3,\"5\"\"\",,no,20,6.5,,,,\r\n"
+                          "form,Form,form,,om,,,,,,,,om,yes,,,,,,\r\n"
+                          "bar,Go-bar,go-bar,30,,,,,700,,,,,no,,,12,5,13.5,100\r\n"));
   EXPECT_EQ(read_gear_csv("gear.csv", table).value(), gear);
 }
 
@@ -107,6 +121,10 @@ INSTANTIATE_TEST_SUITE_P(
                           "both left out", "name each"},
                       Row{"NeitherYesNorNo", "key,name,class,count,hot\na,A,form,1,warm\n", 2,
                           "gear[0].hot", "\"warm\"", "yes or no"},
+                      Row{"RodWithoutThickness",
+                          "key,name,class,count,length_mm,rod_width_mm,rod_stiffness_gpa\n"
+                          "a,A,go-bar,1,700,12,13.5\n",
+                          2, "gear[0].rod.thickness_mm", "is missing", "how thick"},
                       Row{"Ragged", "key,name,class,count\na,A,clamp,1\nb,B,clamp\n", 3, "",
                           "the row has 3 cells, the first row 4", "as many"}),
     [](const auto& param) { return param.param.name; });

@@ -12,6 +12,7 @@
 namespace squeezeout {
 namespace {
 
+using testing::kCraftText;
 using testing::kShopText;
 
 Shop read(const std::string& text) {
@@ -69,6 +70,68 @@ TEST(ShopFile, ADueDateIsTheEndOfThatDayInTheShop) {
   EXPECT_EQ(read(text).builds[0].due, parse_rfc3339("2026-07-03T10:30:00Z"));
 }
 
+TEST(ShopFile, ReadsWhatTheCraftNeeds) {
+  const Shop shop = read(kCraftText);
+  EXPECT_EQ(shop.daily, (std::vector<DailyAir>{{6 * 60 + 30, {14}, {50}}, {18 * 60, {20}, {45}}}));
+  EXPECT_EQ(shop.service, (ServiceAir{{21}, {40}}));
+  EXPECT_EQ(shop.room, (Room{180, 6, LimitSet::osha}));
+  ASSERT_EQ(shop.gear.size(), 4u);
+  EXPECT_EQ(shop.gear[0].pad, Millimetre{25});
+  EXPECT_EQ(shop.gear[0].torque, NewtonMetre{6});
+  EXPECT_EQ(shop.gear[1].rod_width, Millimetre{12});
+  EXPECT_EQ(shop.gear[1].rod_thickness, Millimetre{5});
+  EXPECT_EQ(shop.gear[1].rod_stiffness, Gigapascal{13.5});
+  EXPECT_EQ(shop.gear[1].rod_strength, Megapascal{100});
+  ASSERT_EQ(shop.sheets.size(), 3u);
+  EXPECT_EQ(shop.sheets[0].closed, Minutes{4});
+  EXPECT_EQ(shop.sheets[0].shelf_days, 365);
+  EXPECT_EQ(shop.sheets[1].working_life, Minutes{120});
+  EXPECT_EQ(shop.sheets[1].activation_kj, 55);
+  EXPECT_EQ(shop.sheets[1].full_cure, std::chrono::hours{72});
+  EXPECT_EQ(shop.sheets[2].solvent, (Solvent{"butanone", 6}));
+  ASSERT_EQ(shop.recipes.size(), 2u);
+  const Joint brace{.length = {300},
+                    .width = {7},
+                    .a = {"top", "sitka-spruce"},
+                    .b = {"", "red-spruce"},
+                    .thickness = {2.5},
+                    .under = {10},
+                    .gap = {0.1},
+                    .plate = {400},
+                    .radius = {},
+                    .least_pressure = {0.1},
+                    .spread_g_m2 = 120,
+                    .traits = {Trait::bracing, Trait::pale}};
+  EXPECT_EQ(shop.recipes[0].joint, brace);
+  EXPECT_EQ(shop.recipes[0].needs[0].count, 0) << "worked out";
+  EXPECT_EQ(shop.recipes[1].joint.radius, Millimetre{60});
+  EXPECT_EQ(shop.recipes[1].joint.least_pressure, Joint{}.least_pressure);
+  EXPECT_EQ(shop.recipes[1].heat, (Heat{Minutes{15}, Minutes{45}, {150}}));
+  EXPECT_FALSE(shop.recipes[1].dwell);
+  EXPECT_EQ(shop.builds[0].woods, (Woods{{"sides", "koa"}, {"top", "western-redcedar"}}));
+}
+
+TEST(ShopFile, WhatIsLeftOutOfTheAirIsUsual) {
+  const Shop shop = read(kShopText +
+                         "service { celsius: 18 }\nroom { volume_m3: 90 "
+                         "air_m3_per_minute: 2 }\n");
+  EXPECT_EQ(shop.service, (ServiceAir{{18}, ServiceAir{}.humidity}));
+  EXPECT_EQ(shop.room.limits, LimitSet::niosh);
+  EXPECT_EQ(read(kShopText).service, ServiceAir{});
+  EXPECT_EQ(read(write_shop_file(shop)), shop);
+  EXPECT_THAT(write_shop_file(shop), ::testing::Not(::testing::HasSubstr("limits")));
+}
+
+TEST(ShopFile, WritesWhatItReadsOfTheCraft) {
+  const Shop shop = read(kCraftText);
+  const std::string text = write_shop_file(shop);
+  EXPECT_EQ(read(text), shop);
+  EXPECT_EQ(write_shop_file(read(text)), text);
+  EXPECT_THAT(text, ::testing::HasSubstr("\n\ndaily {\n  at: \"06:30\"\n"));
+  EXPECT_THAT(text, ::testing::HasSubstr("    trait: TRAIT_BRACING\n    trait: TRAIT_PALE\n"));
+  EXPECT_EQ(text.find("least_pressure_mpa"), text.rfind("least_pressure_mpa")) << "what is usual";
+}
+
 TEST(ShopFile, WritesWhatItReads) {
   const Shop shop = read(kShopText);
   EXPECT_EQ(read(write_shop_file(shop)), shop);
@@ -110,6 +173,14 @@ TEST(ShopFile, RoundTripOfAFullShop) {
   shop.gear[2].hot = true;
   shop.gear[3].outline = "parlour";  // deck A is no longer like deck B
   shop.builds[0].due = parse_rfc3339("2026-12-01T08:00:00Z");
+  shop.daily = {{0, {-3.5}, {0}}, {1439, {0}, {100}}};
+  shop.service = {{0}, {45}};
+  shop.room = {5, 0.01, LimitSet::osha};
+  shop.sheets[0].closed = Seconds{3};
+  shop.sheets[0].working_life = Seconds{61};
+  shop.sheets[0].full_cure = Seconds{90'001};
+  shop.sheets[0].shelf_days = 1;
+  shop.sheets[0].solvent = {"acetone", 0.5};
   EXPECT_EQ(read(write_shop_file(shop)), shop);
 }
 
@@ -129,7 +200,7 @@ TEST(ShopFile, DamagedTextIsReadOrRefused) {
   const std::string_view letters = "{}<>:;,#\"\\ \n\t-.0a\xff";
   int taken = 0, refused = 0;
   for (int n = 0; n < 1000; ++n) {
-    std::string text = kShopText;
+    std::string text = n % 2 == 0 ? kShopText : kCraftText;
     for (std::size_t damage = 1 + below(3); damage > 0; --damage) {
       const std::size_t at = below(text.size());
       const std::size_t line = text.find('\n', at);
