@@ -72,10 +72,9 @@ enum class Caution {
   strap_for_bend,  // strain above 2 %
   forecast_cold,   // the floor is near: within 2 K
   dry_run_first,
-  oily_rag_fire,       // (not used by glue alone)
   local_codes_decide,  // always last, when any of the above can hurt somebody
 };
-inline constexpr int kCautions = 19;
+inline constexpr int kCautions = 18;
 
 struct SheetAsked {
   const AdhesiveSheet* sheet = nullptr;

@@ -100,7 +100,6 @@ bool can_hurt(Caution c) {
     case Caution::isocyanates:
     case Caution::bonds_skin:
     case Caution::rod_near_breaking:
-    case Caution::oily_rag_fire:
       return true;
     default:
       return false;

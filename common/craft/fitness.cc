@@ -69,9 +69,7 @@ Spoken place(const Case& c) {
 Spoken oily(const Case& c) {
   if (!c.faces.oily()) return std::nullopt;
   if (is_epoxy(c.chemistry())) return Reason{Rule::holds_oily, Verdict::fits};
-  // Epoxy never comes apart: where the joint shall, a water glue on a wiped face is the lesser evil.
-  const bool hopeless = c.brings_water() && !c.joint.has(Trait::reversible);
-  return Reason{Rule::oily_wood, hopeless ? Verdict::unfit : Verdict::warn};
+  return Reason{Rule::oily_wood, Verdict::warn};  // on a face wiped just before
 }
 
 Spoken plastic(const Case& c) {
@@ -194,9 +192,19 @@ Result<Fitness, UnknownMaterial> fitness_of(const Joint& joint, const AdhesiveSh
     const Spoken reason = rule(c);
     if (!reason) continue;
     out.reasons.push_back(*reason);
-    out.verdict = std::max(out.verdict, reason->verdict);
     out.marks += mark(*reason);
   }
+  // What was made for such faces may come from outside the recipe, unless the joint shall come apart again.
+  const auto made_for = [](const Reason& r) {
+    return r.rule == Rule::holds_oily || r.rule == Rule::for_plastic;
+  };
+  const bool parts = !joint.has(Trait::reversible) || parts_again(sheet.chemistry);
+  if (parts && std::any_of(out.reasons.begin(), out.reasons.end(), made_for)) {
+    for (Reason& r : out.reasons) {
+      if (r.rule == Rule::not_in_recipe) r.verdict = Verdict::warn;
+    }
+  }
+  for (const Reason& r : out.reasons) out.verdict = std::max(out.verdict, r.verdict);
   std::sort(out.reasons.begin(), out.reasons.end(), before);
   return out;
 }

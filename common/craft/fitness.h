@@ -29,7 +29,7 @@ enum class Rule {
   for_plastic,        // fits: cement on plastic
   comes_apart,        // fits: reversible, as asked
   not_in_recipe,      // unfit
-  oily_wood,          // warn: wants epoxy, or a solvent wipe; water glue unfit unless reversible
+  oily_wood,          // warn: wants epoxy, or a solvent wipe just before
   not_for_plastic,    // unfit: plastic to wood wants solvent cement; cyanoacrylate warn
   cement_on_wood,     // unfit: cement dissolves plastic, it does not hold wood
   stains_pale,        // warn
