@@ -1,9 +1,11 @@
 #include "client/lay_out.h"
 
 #include "client/bench/card_model.h"
+#include "client/bench/figures_model.h"
 #include "client/bench/home_model.h"
 #include "client/bench/reserve_model.h"
 #include "client/board/board_model.h"
+#include "client/panels/air_model.h"
 #include "client/panels/chrome_model.h"
 #include "client/panels/day_model.h"
 #include "client/panels/gear_model.h"
@@ -31,6 +33,10 @@ look::Frame lay_out(const Scene& scene) {
       return panels::lay_out_snags(scene);
     case Screen::gear:
       return panels::lay_out_gear(scene);
+    case Screen::figures:
+      return bench::lay_out_figures(scene);
+    case Screen::air:
+      return panels::lay_out_air(scene);
   }
   CHECK(!"a screen outside the enumeration");
 }

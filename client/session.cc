@@ -77,6 +77,37 @@ void Session::press(Intent intent, Steady now) {
 
 void Session::take_answers(Steady now) {
   for (const Reply& reply : replica_.take_replies()) answered(reply, replica_.now(now));
+  tell_weather(replica_.now(now));
+}
+
+// News of the weather comes unasked; it waits while a refusal is on the line, for that wants a press. What was on record
+// before this bench looked at the floor is no news: its rows say it.
+void Session::tell_weather(Instant now) {
+  if (!replica_.caught_up() || !(view_.bench || view_.builder)) return;
+  if (view_.message && view_.message->tone == Message::Tone::refused) return;
+  if (told_ && replica_.revision() == looked_at_) return;
+  looked_at_ = replica_.revision();
+  const words::Context c{replica_.floor(), now};
+  std::map<GlueUpId, WeatherNote> notes;
+  std::vector<std::string> news;
+  for (const auto& [id, g] : c.floor.glue_ups) {
+    const bool own = g.bench == view_.bench || g.builder == view_.builder;
+    if (!own || !live(g) || !g.weather) continue;
+    notes.emplace(id, *g.weather);
+    const bool known = !told_ || (told_->contains(id) && told_->at(id) == *g.weather);
+    const std::string note = words::weather(c, g);
+    if (!known && !note.empty()) news.push_back(words::title(c, g) + ", " + note);
+  }
+  told_ = std::move(notes);
+  if (news.empty()) return;
+  constexpr std::size_t kTold = 2;
+  std::string why;
+  for (std::size_t i = 0; i < std::min(news.size(), kTold); ++i)
+    why += (i == 0 ? "" : "; ") + news[i];
+  if (news.size() > kTold) why += "; and " + std::to_string(news.size() - kTold) + " more";
+  const std::string heading = news.size() == 1 ? "The weather changed a glue-up of yours."
+                                               : "The weather changed glue-ups of yours.";
+  view_.message = Message{.what = heading, .why = why};
 }
 
 void Session::answered(const Reply& reply, Instant now) {

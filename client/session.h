@@ -3,6 +3,7 @@
 //   Shape   no window and no ImGui; the replica is the only way to the floor
 
 #include <functional>
+#include <map>
 #include <optional>
 #include <string>
 
@@ -24,9 +25,13 @@ class Session {
 
  private:
   void answered(const Reply& reply, Instant now);
+  void tell_weather(Instant now);
   Replica& replica_;
   View view_;
   std::function<CommandId()> ids_;
+  // What the weather did to the glue-ups of this bench and builder, as far as it has been told here.
+  std::optional<std::map<GlueUpId, WeatherNote>> told_;
+  std::uint64_t looked_at_ = 0;  // the mirror's revision
 };
 
 // One press that mends a refusal: take the next time, or do it knowingly. nullopt: there is none.

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "client/bench/card_facts.h"
 #include "client/bench/next_button.h"
 #include "client/panels/chrome_model.h"
 
@@ -193,7 +194,22 @@ std::vector<SideKey> side_keys(const Scene& scene, const GlueUp& g) {
         {"spoiled", "Spoiled", "start over", "S", 'S', Ask{Spoiled{g.id, scene.now, ""}}});
   if (g.progress == Progress::reserved)
     out.push_back({"cancel", "Cancel it", "gear is freed", "X", 'X', Ask{Cancel{g.id}}});
+  if (auto pot = pot_key(scene, g))
+    out.push_back({pot->id, pot->label, pot->sub, "P", 'P', Ask{pot->body}});
+  if (live(g)) out.push_back({"why", "Why these", "figures, sources", "W", 'W', ShowFigures{g.id}});
   return out;
+}
+
+// The first in the size of a title, what follows as a sentence; what does not fit is left out, last first.
+void facts_lines(Canvas& canvas, Rect& body, const std::vector<std::string>& lines) {
+  const float first = canvas.px(12), more = canvas.line_px(Type::strong) * 1.15F;
+  const float room = body.h - canvas.px(60) - first;
+  const int fitting =
+      std::clamp(static_cast<int>(room / more), 0, static_cast<int>(lines.size()) - 1);
+  Rect strip = body.cut_bottom(first + more * static_cast<float>(fitting) + canvas.px(2));
+  canvas.words(strip.cut_top(first), lines.front(), Type::title, {});
+  for (int i = 1; i <= fitting; ++i)
+    canvas.words(strip.cut_top(more), lines[static_cast<std::size_t>(i)], Type::strong, {});
 }
 
 }  // namespace
@@ -217,20 +233,8 @@ look::Frame lay_out_card(const Scene& scene) {
 
   Rect keys = body.cut_bottom(canvas.px(46));
   body.cut_bottom(canvas.px(3));
-  Rect facts = body.cut_bottom(canvas.px(14));
+  facts_lines(canvas, body, card_facts(scene, *g));
   big_panel(canvas, body, scene, *g);
-
-  std::string line =
-      running(*g) || g->progress == Progress::reserved ? words::gear(c, g->held) : "no gear held";
-  if (!line.empty()) line += " · ";
-  if (phase_at(*g, scene.now) == Phase::clamped && off_from(*g) < g->times.release_begin &&
-      over_time(*g, scene.now) == false)
-    line += "can come off from " + words::clock(c, off_from(*g)) + " · ";
-  else if (g->progress == Progress::open)
-    line += "clamps can come off about " + words::clock(c, g->times.release_begin) + " · ";
-  if (g->progress != Progress::done && g->progress != Progress::spoiled)
-    line += "ready " + words::clock(c, g->times.ready_at);
-  canvas.words(facts, line, Type::title, {});
 
   const auto side = side_keys(scene, *g);
   const float gap = canvas.px(look::kGapMm);

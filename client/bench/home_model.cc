@@ -73,6 +73,8 @@ void glue_up_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
     sub = gear + " · " + sub;
   if (phase == Phase::planned || phase == Phase::stage)
     sub = "start · " + words::gear(c, g.held) + " · " + words::glue(c, g);
+  if (const std::string weather = words::weather_short(c, g); !weather.empty())
+    sub = weather + " · " + sub;
   canvas.words(text, sub, Type::small, {Role::muted, Role::lane});
 }
 

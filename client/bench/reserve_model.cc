@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "client/bench/joint_column.h"
 #include "client/panels/chrome_model.h"
 
 namespace squeezeout::bench {
@@ -13,71 +14,6 @@ using look::Look;
 using look::Rect;
 using look::Role;
 using look::Type;
-
-void caution(Canvas& canvas, Rect& area, const std::string& text) {
-  if (text.empty() || area.h < canvas.line_px(Type::body)) return;
-  const float side = canvas.cap(Type::body) * 1.6F;
-  Rect row = area;
-  const Rect tag = row.cut_left(side);
-  canvas.icon(look::Glyph::warn,
-              Rect{tag.x, tag.y, side, canvas.line_px(Type::body)}.middle(side, side), Role::red);
-  row.cut_left(canvas.px(2));
-  const float used = canvas.paragraph(row, text, Type::body, {Role::text, Role::background}, 3);
-  area.cut_top(used + canvas.px(1.5F));
-}
-
-std::string sheet_words(const Scene& scene, const Recipe& recipe, const AdhesiveSheet& sheet) {
-  const auto demand = demand_of(recipe, &sheet, recipe.assembly);
-  if (!demand) return "not here and now: press to see why";
-  return fmt::format("open {} · clamped {} · work after {}", words::length(demand->open_limit),
-                     words::length(demand->dwell), words::length(demand->wait));
-}
-
-// Which glue: every one that the recipe allows; pressing one asks again.
-void glues(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe) {
-  const SheetId chosen = scene.view.wanted.sheet ? scene.view.wanted.sheet
-                         : recipe.glues.empty()  ? SheetId{}
-                                                 : recipe.glues.front();
-  int key = 0;
-  for (const SheetId id : recipe.glues) {
-    const AdhesiveSheet* sheet = scene.floor.sheet(id);
-    if (sheet == nullptr || area.h < canvas.px(60)) continue;
-    Reserve wanted = scene.view.wanted;
-    wanted.sheet = id;
-    const char letter = static_cast<char>('A' + key++);
-    canvas.button(area.cut_top(canvas.px(20)),
-                  {.id = fmt::format("glue.{}", sheet->key),
-                   .label = sheet->name,
-                   .sub = sheet_words(scene, recipe, *sheet),
-                   .key_name = std::string(1, letter),
-                   .keys = {letter},
-                   .intent = Pick{wanted},
-                   .look = id == chosen ? Look::chosen : Look::normal});
-    area.cut_top(canvas.px(look::kGapMm));
-  }
-  if (recipe.glues.empty()) {
-    canvas.words(area.cut_top(canvas.px(10)), "Without glue", Type::title, {});
-  }
-  caution(canvas, area, recipe.caution);
-  if (const AdhesiveSheet* sheet = scene.floor.sheet(chosen)) caution(canvas, area, sheet->caution);
-}
-
-void gear(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
-          const Quotes::Answer& answer) {
-  const words::Context c = scene.context();
-  canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.2F), "Gear", Type::strong,
-               {Role::muted, Role::background});
-  for (const GearNeed& need : recipe.needs) {
-    if (area.h < canvas.line_px(Type::body)) return;
-    area.cut_top(
-        canvas.paragraph(area, words::need(need), Type::body, {Role::text, Role::background}, 2));
-  }
-  if (recipe.needs.empty())
-    canvas.words(area.cut_top(canvas.line_px(Type::body)), "none", Type::body, {});
-  if (answer && !answer->slot.held.empty())
-    area.cut_top(canvas.paragraph(area, "met by " + words::gear(c, answer->slot.held), Type::body,
-                                  {Role::muted, Role::background}, 2));
-}
 
 // The chain as it would run: what happens when.
 void steps(Canvas& canvas, Rect at, const Scene& scene, const PhaseTimes& t, const Recipe& recipe) {
@@ -116,44 +52,81 @@ void steps(Canvas& canvas, Rect at, const Scene& scene, const PhaseTimes& t, con
   }
 }
 
-void why_not_now(Canvas& canvas, Rect area, const Scene& scene, const Quotes::Answer& answer) {
-  if (!answer || answer->slot.times.stage_begin <= scene.now + Minutes{1}) return;
-  const auto why = words::why(scene.context(), answer->slot.why_not_earlier);
-  if (why.empty() || area.h < canvas.line_px(Type::strong) * 2) return;
-  canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.2F), "Why not now", Type::strong,
-               {Role::muted, Role::background});
-  for (const std::string& line : why) {
-    if (area.h < canvas.line_px(Type::body)) break;
-    area.cut_top(canvas.paragraph(area, line, Type::body, {Role::text, Role::background}, 2));
-    area.cut_top(canvas.px(1));
+// Two keys beside the big one: another time, and where the figures come from.
+void side_keys(Canvas& canvas, Rect& keys, const Scene& scene, const Quotes::Answer& answer) {
+  const float gap = canvas.px(look::kGapMm);
+  Rect column = keys.cut_right(canvas.px(40));
+  keys.cut_right(gap);
+  canvas.button(column.cut_bottom((column.h - gap) / 2), {.id = "why",
+                                                          .label = "Why these",
+                                                          .sub = "figures, sources",
+                                                          .key_name = "W",
+                                                          .keys = {'W'},
+                                                          .intent = ShowFigures{}});
+  column.cut_bottom(gap);
+  if (!answer) return;
+  Reserve later = scene.view.wanted;
+  later.after = std::max(answer->slot.times.stage_begin, scene.now) + Minutes{30};
+  canvas.button(column, {.id = "later",
+                         .label = "Later",
+                         .sub = "+30 min",
+                         .key_name = "L",
+                         .keys = {'L'},
+                         .intent = Pick{later}});
+}
+
+void no_reserve(Canvas& canvas, Rect keys) {
+  canvas.button(keys, {.id = "reserve", .label = "RESERVE", .look = Look::off, .type = Type::big});
+}
+
+Reserve from_now(Reserve wanted, Instant now) {
+  wanted.after = std::max(wanted.after, now);
+  return wanted;
+}
+
+// The glue does not suit: reserved all the same, for a reason that goes on record.
+void reason_keys(Canvas& canvas, Rect at, const Scene& scene) {
+  canvas.words(at.cut_top(canvas.line_px(Type::title)), "RESERVE ANYWAY, because", Type::title, {});
+  at.cut_top(canvas.px(1));
+  const float gap = canvas.px(look::kGapMm);
+  const float width = (at.w - gap * (kReasons.size() - 1)) / kReasons.size();
+  for (std::size_t i = 0; i < kReasons.size(); ++i) {
+    Reserve wanted = from_now(scene.view.wanted, scene.now);
+    wanted.reason = kReasons[i];
+    const char letter = static_cast<char>('X' + static_cast<char>(i));
+    canvas.button(at.cut_left(width), {.id = fmt::format("reserve.because.{}", i),
+                                       .label = kReasons[i],
+                                       .key_name = std::string(1, letter),
+                                       .keys = {letter},
+                                       .intent = Ask{wanted}});
+    at.cut_left(gap);
   }
 }
 
-void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe,
-          const Quotes::Answer& answer) {
+void not_possible(Canvas& canvas, Rect area, const Scene& scene, const Refusal& why) {
+  const words::Told told = words::refusal(scene.context(), scene.view.wanted, why);
+  canvas.words(area.cut_top(canvas.px(14)), "Not possible now", Type::head, {});
+  area.cut_top(canvas.paragraph(area, told.why, Type::title, {}, 4));
+  canvas.paragraph(area, told.next, Type::title, {Role::muted, Role::background}, 3);
+}
+
+void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe, const Offer& offer) {
   const words::Context c = scene.context();
-  const float gap = canvas.px(look::kGapMm);
-  Rect keys = area.cut_bottom(canvas.px(40));
-  area.cut_bottom(gap);
+  Rect keys = area.cut_bottom(canvas.px(45));
+  area.cut_bottom(canvas.px(look::kGapMm));
+  side_keys(canvas, keys, scene, offer.quote);
 
   if (scene.stale()) {
     canvas.words(area.cut_top(canvas.px(12)), "NOT LIVE", Type::title, {});
     canvas.paragraph(area, "Nothing can be reserved until the server answers again.", Type::title,
                      {Role::muted, Role::background}, 3);
-    canvas.button(keys,
-                  {.id = "reserve", .label = "RESERVE", .look = Look::off, .type = Type::big});
-    return;
+    return no_reserve(canvas, keys);
   }
-  if (!answer) {
-    const words::Told told = words::refusal(c, scene.view.wanted, answer.error());
-    canvas.words(area.cut_top(canvas.px(14)), "Not possible now", Type::head, {});
-    area.cut_top(canvas.paragraph(area, told.why, Type::title, {}, 4));
-    canvas.paragraph(area, told.next, Type::title, {Role::muted, Role::background}, 3);
-    canvas.button(keys,
-                  {.id = "reserve", .label = "RESERVE", .look = Look::off, .type = Type::big});
-    return;
+  if (!offer.quote) {
+    not_possible(canvas, area, scene, offer.quote.error());
+    return no_reserve(canvas, keys);
   }
-  const PhaseTimes& t = answer->slot.times;
+  const PhaseTimes& t = offer.quote->slot.times;
   const bool wanted_later = scene.view.wanted.after > scene.now;
   const bool now = t.stage_begin <= scene.now + Minutes{1};
   canvas.words(area.cut_top(canvas.line_px(Type::title)),
@@ -171,23 +144,12 @@ void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe,
                "off about " + words::clock(c, t.release_begin), Type::head, {});
   area.cut_top(canvas.px(3));
   steps(canvas, area.cut_top(canvas.px(25)), scene, t, recipe);
-  area.cut_top(canvas.px(2));
-  Reserve later = scene.view.wanted;
-  later.after = std::max(t.stage_begin, scene.now) + Minutes{30};
-  canvas.button(keys.cut_right(canvas.px(36)), {.id = "later",
-                                                .label = "Later",
-                                                .sub = "+30 min",
-                                                .key_name = "L",
-                                                .keys = {'L'},
-                                                .intent = Pick{later}});
-  keys.cut_right(gap);
-  Reserve sure = scene.view.wanted;
-  if (sure.after < scene.now) sure.after = scene.now;
+  if (offer.wants == Offer::Wants::reason) return reason_keys(canvas, keys, scene);
   canvas.button(keys, {.id = "reserve",
                        .label = "RESERVE",
                        .key_name = "Space",
                        .keys = {' ', look::kEnter},
-                       .intent = Ask{sure},
+                       .intent = Ask{from_now(scene.view.wanted, scene.now)},
                        .look = Look::key,
                        .type = Type::big});
 }
@@ -205,7 +167,7 @@ look::Frame lay_out_reserve(const Scene& scene) {
     return canvas.take();
   }
   const words::Context c = scene.context();
-  const auto& answer = scene.quotes.earliest_for_wanted(scene.floor, wanted, scene.now);
+  const Offer offer = offer_of(scene);
   Rect left = body.cut_left(body.w * 0.46F - canvas.px(5));
   body.cut_left(canvas.px(10));
 
@@ -216,12 +178,8 @@ look::Frame lay_out_reserve(const Scene& scene) {
   canvas.words(left.cut_top(canvas.line_px(Type::body)), sub, Type::body,
                {Role::muted, Role::background});
   left.cut_top(canvas.px(4));
-  glues(canvas, left, scene, *recipe);
-  left.cut_top(canvas.px(2));
-  gear(canvas, left, scene, *recipe, answer);
-  left.cut_top(canvas.px(3));
-  why_not_now(canvas, left, scene, answer);
-  when(canvas, body, scene, *recipe, answer);
+  joint_column(canvas, left, scene, *recipe, offer);
+  when(canvas, body, scene, *recipe, offer);
   return canvas.take();
 }
 

@@ -65,7 +65,7 @@ std::string body_json(const Body& body) {
 
 std::string_view to_string(Screen s) {
   static constexpr std::array<std::string_view, kScreens> names{
-      "bench", "reserve", "card", "board", "wall", "day", "snags", "gear"};
+      "bench", "reserve", "card", "board", "wall", "day", "snags", "gear", "figures", "air"};
   return names[static_cast<std::size_t>(s)];
 }
 
@@ -93,6 +93,14 @@ std::string to_json(const Intent& intent) {
           [&](const ShowDay& i) { return number("day", i.days); },
           [](const ChooseGear& i) {
             return fmt::format(R"({{"do":"gear","kind":{}}})", i.kind.value);
+          },
+          [](const ShowFigures& i) {
+            return fmt::format(R"({{"do":"figures","glue_up":{}}})", i.glue_up.value);
+          },
+          [](const SetAir& i) {
+            return fmt::format(
+                R"({{"do":"air","celsius":{},"humidity":{},"low":{},"from":{},"to":{},"sheet":{}}})",
+                i.air.celsius, i.air.humidity, i.air.low, i.air.from, i.air.to, i.air.sheet.value);
           },
           [](const Dismiss&) { return std::string(R"({"do":"dismiss"})"); },
       },

@@ -8,8 +8,8 @@
 
 namespace squeezeout {
 
-enum class Screen { bench, reserve, card, board, wall, day, snags, gear };
-inline constexpr int kScreens = 8;
+enum class Screen { bench, reserve, card, board, wall, day, snags, gear, figures, air };
+inline constexpr int kScreens = 10;
 [[nodiscard]] std::string_view to_string(Screen s);
 
 enum class Lanes { gear, bench, builder };
@@ -47,10 +47,25 @@ struct ShowDay {
 struct ChooseGear {
   GearKindId kind;
 };
+struct ShowFigures {
+  GlueUpId glue_up;
+};  // where the figures of it come from; 0: of what the reserve screen asks for
+
+// What is being told of the air, before it is said: steps of a key.
+struct AirDraft {
+  int celsius = 20, humidity = 50;  // read now
+  int low = 10;                     // of a cold night, C
+  int from = 22, to = 7;            // its hours, 0..23
+  SheetId sheet;                    // of a new bottle
+  friend bool operator==(const AirDraft&, const AirDraft&) = default;
+};
+struct SetAir {
+  AirDraft air;
+};
 struct Dismiss {};  // the last message
 
 using Intent = std::variant<Ask, Go, Back, Pick, ShowTiles, ByLanes, Zoom, Pan, Turn, ShowDay,
-                            ChooseGear, Dismiss>;
+                            ChooseGear, ShowFigures, SetAir, Dismiss>;
 
 // As one JSON object: {"do":"ask","command":"start","glue_up":7}. What --record writes.
 [[nodiscard]] std::string to_json(const Intent& intent);

@@ -24,20 +24,22 @@ struct Tab {
   const char* label;
   int key;
 };
-constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'},
-                         {Screen::board, "Board", '2'},
-                         {Screen::gear, "Gear", '3'},
-                         {Screen::snags, "Snags", '4'},
-                         {Screen::day, "Day", '5'}};
+constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'}, {Screen::board, "Board", '2'},
+                         {Screen::gear, "Gear", '3'},   {Screen::snags, "Snags", '4'},
+                         {Screen::day, "Day", '5'},     {Screen::air, "Air", '6'}};
 
 int snags(const Floor& floor) {
   int n = 0;
-  for (const auto& [id, g] : floor.glue_ups) n += g.progress == Progress::displaced ? 1 : 0;
+  for (const auto& [id, g] : floor.glue_ups)
+    n += g.progress == Progress::displaced || moved_by_weather(g) ? 1 : 0;
   return n;
 }
 
 // The tab of a screen that has none of its own.
-Screen tab_of(Screen s) { return s == Screen::reserve || s == Screen::card ? Screen::bench : s; }
+Screen tab_of(Screen s) {
+  const bool of_bench = s == Screen::reserve || s == Screen::card || s == Screen::figures;
+  return of_bench ? Screen::bench : s;
+}
 
 void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
   const float width = canvas.px(bar.w > canvas.px(440) ? 31.0F : 25.0F);
@@ -48,7 +50,9 @@ void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
     Button b{.id = fmt::format("tab.{}", to_string(tab.screen)), .label = tab.label};
     b.keys = {tab.key};
     b.key_name = std::string(1, static_cast<char>(tab.key));
-    if (tab.screen == Screen::bench) b.keys.push_back(look::kEscape);
+    // The figures have a way back of their own.
+    if (tab.screen == Screen::bench && scene.view.screen != Screen::figures)
+      b.keys.push_back(look::kEscape);
     b.intent = Go{tab.screen, {}};
     if (tab_of(scene.view.screen) == tab.screen)
       b.look = Look::chosen;

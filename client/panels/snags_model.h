@@ -1,5 +1,5 @@
 #pragma once
-// Snags: glue-ups that lost their place, why, and at most three computed ways out of it.
+// Snags: glue-ups that lost their place, and those that the weather moved: why, and at most three computed ways out of it.
 
 #include "client/view/scene.h"
 

@@ -8,15 +8,28 @@ void Quotes::look_at(std::uint64_t revision, Instant now) {
   revision_ = revision, minute_ = minute;
   wanted_.clear();
   again_.clear();
+  joints_.clear();
+}
+
+Quotes::Wanted Quotes::key_of(const Reserve& w) {
+  return {w.recipe, w.build, w.step,  w.builder,
+          w.sheet,  w.lot,   w.after, w.reason.empty() ? Reason::none : Reason::given};
 }
 
 const Quotes::Answer& Quotes::earliest_for_wanted(const Floor& floor, const Reserve& wanted,
                                                   Instant now) {
-  const Wanted key{wanted.recipe,  wanted.build, wanted.step,
-                   wanted.builder, wanted.sheet, wanted.after};
+  const Wanted key = key_of(wanted);
   const auto known = wanted_.find(key);
   if (known != wanted_.end()) return known->second;
   return wanted_.emplace(key, earliest(floor, wanted, now)).first->second;
+}
+
+const Quotes::Joint& Quotes::joint(const Floor& floor, const Reserve& wanted, Instant at,
+                                   Instant now) {
+  const std::pair key{key_of(wanted), at};
+  const auto known = joints_.find(key);
+  if (known != joints_.end()) return known->second;
+  return joints_.emplace(key, joint_answer(floor, wanted, at, now)).first->second;
 }
 
 const Quotes::Answer& Quotes::earliest_again(const Floor& floor, GlueUpId glue_up, Instant after,

@@ -1,6 +1,6 @@
 #pragma once
-// Quotes: what the floor's own question "earliest?" answers for the tiles and the reserve screen, asked once a minute and
-// once a revision, not once a frame.
+// Quotes: what the floor's own questions ("earliest?", "what does the joint need?") answer for the screens, asked once a minute
+// and once a revision, not once a frame.
 
 #include <cstdint>
 #include <map>
@@ -17,14 +17,19 @@ class Quotes {
   // Forget what was asked of another revision or minute.
   void look_at(std::uint64_t revision, Instant now);
   const Answer& earliest_for_wanted(const Floor& floor, const Reserve& wanted, Instant now);
+  using Joint = Result<JointAnswer, Refusal>;
+  const Joint& joint(const Floor& floor, const Reserve& wanted, Instant at, Instant now);
   const Answer& earliest_again(const Floor& floor, GlueUpId glue_up, Instant after, Instant now);
 
  private:
-  using Wanted = std::tuple<RecipeId, BuildId, int, BuilderId, SheetId, Instant>;
+  enum class Reason { none, given };
+  using Wanted = std::tuple<RecipeId, BuildId, int, BuilderId, SheetId, LotId, Instant, Reason>;
+  static Wanted key_of(const Reserve& wanted);
   std::uint64_t revision_ = 0;
   Instant minute_{};
   std::map<Wanted, Answer> wanted_;
   std::map<std::tuple<GlueUpId, Instant>, Answer> again_;
+  std::map<std::pair<Wanted, Instant>, Joint> joints_;
 };
 
 }  // namespace squeezeout

@@ -66,6 +66,10 @@ Instant shown_time(const GlueUp& g, Instant now) {
   }
 }
 
+bool moved_by_weather(const GlueUp& g) {
+  return g.progress == Progress::reserved && g.weather && g.weather->moved_from;
+}
+
 bool past_due(const GlueUp& g, Instant now) {
   if (g.progress != Progress::open) return over_time(g, now);
   const auto by = clamps_on_by(g);

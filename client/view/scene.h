@@ -45,6 +45,8 @@ void swatch(look::Canvas& canvas, look::Rect at, Phase phase, const GlueUp& g, c
 
 // Whether the time of somebody else's joint is only a plan, for nobody has been heard.
 [[nodiscard]] bool own(const Scene& scene, const GlueUp& g);
+// The weather moved its start, and nobody has pressed anything on it since.
+[[nodiscard]] bool moved_by_weather(const GlueUp& g);
 // A joint at risk, or clamps on past their time: what amber is for.
 [[nodiscard]] bool past_due(const GlueUp& g, Instant now);
 // The second column: "28 min", "14 min over", "glue wet"; "planned" or "not known" when not live and not own.

@@ -17,6 +17,12 @@ View to(View view, Screen screen) {
   return view;
 }
 
+// Where Esc goes.
+Screen behind(const View& view) {
+  if (view.screen != Screen::figures) return Screen::bench;
+  return view.figures_of ? Screen::card : Screen::reserve;
+}
+
 }  // namespace
 
 View after(View view, const Intent& intent) {
@@ -28,9 +34,10 @@ View after(View view, const Intent& intent) {
                           if (i.screen == Screen::day) next.day = 0;
                           return next;
                         },
-                        [&](const Back&) { return to(view, Screen::bench); },
+                        [&](const Back&) { return to(view, behind(view)); },
                         [&](const Pick& i) {
                           View next = to(view, Screen::reserve);
+                          if (view.screen == Screen::reserve) next.page = view.page;
                           next.wanted = i.wanted;
                           return next;
                         },
@@ -71,6 +78,16 @@ View after(View view, const Intent& intent) {
                         [&](const ChooseGear& i) {
                           View next = view;
                           next.kind = i.kind;
+                          return next;
+                        },
+                        [&](const ShowFigures& i) {
+                          View next = to(view, Screen::figures);
+                          next.figures_of = i.glue_up;
+                          return next;
+                        },
+                        [&](const SetAir& i) {
+                          View next = view;
+                          next.air = i.air;
                           return next;
                         },
                         [&](const Dismiss&) {

@@ -143,8 +143,6 @@ std::string caution(Caution caution) {
       return "It gets close to the coldest that this glue can take.";
     case Caution::dry_run_first:
       return "Do a dry run first.";
-    case Caution::oily_rag_fire:
-      return "Oily rags can catch fire by themselves: spread them out, or under water.";
     case Caution::local_codes_decide:
       return "Local codes and the data sheet decide.";
   }

@@ -1,0 +1,200 @@
+#include "client/bench/joint_column.h"
+
+#include <fmt/format.h>
+
+#include "client/panels/pages.h"
+#include "client/words/craft.h"
+
+namespace squeezeout::bench {
+namespace {
+
+using look::Align;
+using look::Canvas;
+using look::Ink;
+using look::Look;
+using look::Rect;
+using look::Role;
+using look::Type;
+
+constexpr float kGlueMm = 22;
+constexpr int kGlueColumns = 2;
+
+SheetId chosen_sheet(const Scene& scene, const Recipe& recipe) {
+  if (scene.view.wanted.sheet) return scene.view.wanted.sheet;
+  return recipe.glues.empty() ? SheetId{} : recipe.glues.front();
+}
+
+std::string fitness_words(const Fitness& f) {
+  const std::string why = words::worst_reason(f);
+  return words::verdict(f.verdict) + (why.empty() ? "" : ", " + why);
+}
+
+// A glue that does not suit is edged with dashes, beside its words.
+void glue_tile(Canvas& canvas, Rect at, const Scene& scene, const Fitness& f, SheetId chosen,
+               char letter) {
+  const AdhesiveSheet* sheet = scene.floor.sheet(f.sheet);
+  if (sheet == nullptr) return;
+  const bool is_chosen = f.sheet == chosen, suits = f.verdict <= Verdict::warn;
+  const Role ground = is_chosen ? Role::panel : Role::background;
+  canvas.box(at, ground);
+  canvas.edge(at, is_chosen ? Role::text : Role::edge, is_chosen ? 1.0F : 0.35F,
+              suits ? look::Line::solid : look::Line::dashed);
+  Rect inside = at.inset(canvas.px(3), canvas.px(2));
+  Rect name = inside.cut_top(canvas.line_px(Type::strong));
+  canvas.words(name.cut_right(canvas.width(Type::small, "W") + 1), std::string(1, letter),
+               Type::small, {Role::muted, ground}, Align::right);
+  name.cut_right(canvas.px(2));
+  canvas.words(name, sheet->name, Type::strong, {suits ? Role::text : Role::muted, ground});
+  canvas.paragraph(inside, fitness_words(f), Type::small, {Role::muted, ground}, 2);
+  Reserve wanted = scene.view.wanted;
+  wanted.sheet = f.sheet;
+  canvas.press({"glue." + sheet->key, sheet->name, at, {letter}, Pick{wanted}, look::Kind::button});
+}
+
+void glues(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
+           const JointAnswer& answer) {
+  const float gap = canvas.px(look::kGapMm), height = canvas.px(kGlueMm);
+  const int lines = area.h > canvas.px(160) ? 3 : 2;
+  const int all = static_cast<int>(answer.glues.size());
+  const panels::Page page = panels::page_of(all, kGlueColumns * lines, scene.view.page);
+  Rect head = area.cut_top(page.pages > 1 ? canvas.px(look::kTouchMm)
+                                          : canvas.line_px(Type::strong) * 1.2F);
+  if (page.pages > 1) area.cut_top(gap);
+  panels::page_keys(canvas, head, page, all);
+  canvas.words(head, "Glue", Type::strong, {Role::muted, Role::background});
+  const float width = (area.w - gap) / kGlueColumns;
+  for (int i = 0; i < page.count; i += kGlueColumns) {
+    Rect row = area.cut_top(height);
+    area.cut_top(gap);
+    for (int j = i; j < std::min(i + kGlueColumns, page.count); ++j) {
+      glue_tile(canvas, row.cut_left(width), scene,
+                answer.glues[static_cast<std::size_t>(page.first + j)], chosen_sheet(scene, recipe),
+                static_cast<char>('A' + j));
+      row.cut_left(gap);
+    }
+  }
+}
+
+// "open 4 min · you take 4 min · clamped 1 h · work after 12 h"
+std::string times_words(const JointAnswer& answer) {
+  std::string out;
+  const auto add = [&](FigureOf of, const char* word) {
+    const Figure* f = figure_of(answer, of);
+    if (f == nullptr) return;
+    const Seconds s{static_cast<std::int64_t>(f->band.value)};
+    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", word, words::exact(s));
+  };
+  add(FigureOf::open_time, "open");
+  add(FigureOf::assembly, "you take");
+  add(FigureOf::dwell, "clamped");
+  add(FigureOf::wait, "work after");
+  return out;
+}
+
+// What the craft computes, and what the recipe asks for where there is nothing to compute.
+std::vector<std::string> gear_lines(const Scene& scene, const Recipe& recipe,
+                                    const JointAnswer* answer) {
+  std::vector<std::string> out;
+  if (answer != nullptr)
+    for (const Figure& f : answer->figures)
+      if (f.of == FigureOf::clamps) out.push_back(words::figure(scene.context(), f));
+  const bool computed = !out.empty();
+  for (const GearNeed& need : recipe.needs) {
+    const bool pressed =
+        need.gear_class == GearClass::clamp || need.gear_class == GearClass::go_bar;
+    if (!computed || !pressed) out.push_back(words::need(need));
+  }
+  return out;
+}
+
+void gear(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
+          const Offer& offer) {
+  const Ink plain{Role::text, Role::background}, quiet{Role::muted, Role::background};
+  const auto lines = gear_lines(scene, recipe, offer.joint ? &*offer.joint : nullptr);
+  for (const std::string& line : lines) {
+    if (area.h < canvas.line_px(Type::body)) return;
+    area.cut_top(canvas.paragraph(area, line, Type::body, plain, 2));
+  }
+  if (lines.empty())
+    canvas.words(area.cut_top(canvas.line_px(Type::body)), "no gear", Type::body, plain);
+  if (offer.quote && !offer.quote->slot.held.empty())
+    area.cut_top(canvas.paragraph(area,
+                                  "met by " + words::gear(scene.context(), offer.quote->slot.held),
+                                  Type::body, quiet, 2));
+}
+
+std::vector<std::string> cautions(const Scene& scene, const Recipe& recipe,
+                                  const JointAnswer* answer) {
+  std::vector<std::string> out;
+  if (!recipe.caution.empty()) out.push_back(recipe.caution);
+  const AdhesiveSheet* sheet = scene.floor.sheet(chosen_sheet(scene, recipe));
+  if (sheet != nullptr && !sheet->caution.empty()) out.push_back(sheet->caution);
+  if (answer != nullptr)
+    for (const Caution c : answer->cautions) out.push_back(words::caution(c));
+  return out;
+}
+
+void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& lines) {
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const bool last = i + 1 == lines.size();
+    const float left = last ? 0 : canvas.line_px(Type::body);  // for "+N more"
+    Rect room = area;
+    room.cut_bottom(left);
+    if (caution_line(canvas, room, lines[i], 2) == Room::none) {
+      canvas.words(area.cut_top(canvas.line_px(Type::body)),
+                   fmt::format("+{} more: Why these figures", lines.size() - i), Type::body,
+                   {Role::text, Role::background});
+      return;
+    }
+    area = {room.x, room.y, room.w, room.h + left};
+  }
+}
+
+void why_not_now(Canvas& canvas, Rect area, const Scene& scene, const Quotes::Answer& answer) {
+  if (!answer || answer->slot.times.stage_begin <= scene.now + Minutes{1}) return;
+  const auto why = words::why(scene.context(), answer->slot.why_not_earlier);
+  if (why.empty() || area.h < canvas.line_px(Type::strong) * 2) return;
+  canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.2F), "Why not now", Type::strong,
+               {Role::muted, Role::background});
+  for (const std::string& line : why) {
+    if (area.h < canvas.line_px(Type::body)) break;
+    area.cut_top(canvas.paragraph(area, line, Type::body, {Role::text, Role::background}, 2));
+    area.cut_top(canvas.px(1));
+  }
+}
+
+}  // namespace
+
+Room caution_line(Canvas& canvas, Rect& area, const std::string& text, int lines) {
+  const float side = canvas.cap(Type::body) * 1.6F;
+  Rect row = area;
+  row.cut_left(side + canvas.px(2));
+  const float wanted =
+      canvas.line_px(Type::body) *
+      static_cast<float>(canvas.letters().wrapped(Type::body, text, row.w, lines).size());
+  if (area.h < wanted) return Room::none;
+  const Rect tag{area.x, area.y, side, canvas.line_px(Type::body)};
+  canvas.icon(look::Glyph::warn, tag.middle(side, side), Role::red);
+  canvas.paragraph(row, text, Type::body, {Role::text, Role::background}, lines);
+  area.cut_top(wanted + canvas.px(1));
+  return Room::enough;
+}
+
+void joint_column(Canvas& canvas, Rect at, const Scene& scene, const Recipe& recipe,
+                  const Offer& offer) {
+  const JointAnswer* answer = offer.joint ? &*offer.joint : nullptr;
+  if (recipe.glues.empty())
+    canvas.words(at.cut_top(canvas.px(10)), "Without glue", Type::title, {});
+  else if (answer != nullptr)
+    glues(canvas, at, scene, recipe, *answer);
+  if (answer != nullptr)
+    at.cut_top(
+        canvas.paragraph(at, times_words(*answer), Type::body, {Role::text, Role::background}, 2));
+  gear(canvas, at, scene, recipe, offer);
+  at.cut_top(canvas.px(2));
+  all_cautions(canvas, at, cautions(scene, recipe, answer));
+  at.cut_top(canvas.px(2));
+  why_not_now(canvas, at, scene, offer.quote);
+}
+
+}  // namespace squeezeout::bench

@@ -1,0 +1,185 @@
+#include "client/panels/air_model.h"
+
+#include <fmt/format.h>
+
+#include <array>
+
+#include "client/panels/bottles.h"
+#include "client/panels/chrome_model.h"
+#include "client/view/night.h"
+#include "common/floor/weather.h"
+
+namespace squeezeout::panels {
+namespace {
+
+using look::Align;
+using look::Canvas;
+using look::Ink;
+using look::Look;
+using look::Rect;
+using look::Role;
+using look::Type;
+
+constexpr Ink kQuiet{Role::muted, Role::background};
+
+std::string reading_words(const Scene& scene) {
+  const ClimateRead& read = scene.floor.climate;
+  std::string out = fmt::format("{}, {:.0f} %", words::degrees(read.air), read.humidity.value);
+  if (read.at == Instant{}) return out + " by the shop's file, nothing read yet";
+  return out + ", read " + words::clock(scene.context(), read.at);
+}
+
+struct Coldest {
+  Instant at{};
+  Celsius air;
+};
+Coldest coldest_ahead(const Weather& weather, Instant now) {
+  Coldest out{now, weather.air(now)};
+  for (int quarter = 1; quarter <= 4 * 24; ++quarter) {
+    const Instant t = now + Minutes{15} * quarter;
+    if (weather.air(t) < out.air) out = {t, weather.air(t)};
+  }
+  return out;
+}
+
+std::string ahead_words(const Scene& scene, const Weather& weather) {
+  const Coldest coldest = coldest_ahead(weather, std::chrono::floor<Minutes>(scene.now));
+  if (coldest.air.value > weather.air(scene.now).value - 0.5) return "No colder in the next 24 h";
+  return fmt::format("Coldest in the next 24 h: {} at {}", words::degrees(coldest.air),
+                     words::clock(scene.context(), coldest.at));
+}
+
+// The air of the next day, an hour above its degrees.
+void strip(Canvas& canvas, Rect at, const Scene& scene, const Weather& weather) {
+  constexpr int cells = 9;
+  constexpr Seconds step = std::chrono::hours{3};
+  const Instant first = std::chrono::ceil<std::chrono::hours>(scene.now);
+  const float width = at.w / cells;
+  for (int i = 0; i < cells; ++i) {
+    const Instant t = first + step * i;
+    Rect cell = at.cut_left(width);
+    canvas.box(cell, Role::lane);
+    canvas.edge(cell, Role::grid, 0.3F);
+    Rect text = cell.middle(cell.w, canvas.line_px(Type::small) + canvas.line_px(Type::strong));
+    canvas.words(text.cut_top(canvas.line_px(Type::small)), words::clock_only(scene.context(), t),
+                 Type::small, {Role::muted, Role::lane}, Align::centre);
+    canvas.words(text, fmt::format("{:.0f}", weather.air(t).value + 0.0), Type::strong,
+                 {Role::text, Role::lane}, Align::centre);
+  }
+}
+
+// A number between its two keys. What it would become is in the intent, so a press is one step.
+struct Stepper {
+  const char* id;
+  std::string says;
+  int step;
+  const char* unit;
+  int AirDraft::*field;
+  int least, most;
+  enum class Ends { stop, round } ends = Ends::stop;
+};
+void stepper(Canvas& canvas, Rect at, const AirDraft& draft, const Stepper& s) {
+  const float key = canvas.px(look::kTouchMm);
+  const auto one = [&](Rect where, int by, const char* suffix) {
+    AirDraft next = draft;
+    int to = draft.*s.field + by;
+    if (s.ends == Stepper::Ends::round) to = (to + s.most + 1) % (s.most + 1);
+    next.*s.field = to;
+    const bool can = to >= s.least && to <= s.most;
+    canvas.button(where, {.id = fmt::format("{}.{}", s.id, suffix),
+                          .label = fmt::format("{:+d}{}", by, s.unit),
+                          .intent = SetAir{next},
+                          .look = can ? Look::normal : Look::off});
+  };
+  one(at.cut_left(key), -s.step, "less");
+  one(at.cut_right(key), s.step, "more");
+  canvas.words(at, s.says, Type::title, {}, Align::centre);
+}
+
+void heading(Canvas& canvas, Rect& area, const std::string& text) {
+  canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.3F), text, Type::strong, kQuiet);
+}
+
+void reading(Canvas& canvas, Rect& area, const AirDraft& air) {
+  const float gap = canvas.px(look::kGapMm);
+  heading(canvas, area, "Read now");
+  Rect row = area.cut_top(canvas.px(look::kTouchMm));
+  const Rect enter = row.cut_right(canvas.px(38));
+  row.cut_right(gap);
+  const float half = (row.w - gap) / 2;
+  stepper(canvas, row.cut_left(half), air,
+          {"air.celsius", fmt::format("{} C", air.celsius), 1, "", &AirDraft::celsius, -40, 60});
+  row.cut_left(gap);
+  stepper(canvas, row, air,
+          {"air.humidity", fmt::format("{} %", air.humidity), 5, "", &AirDraft::humidity, 0, 100});
+  canvas.button(enter, {.id = "air.read",
+                        .label = "Enter",
+                        .sub = "as read now",
+                        .key_name = "E",
+                        .keys = {'E'},
+                        .intent = Ask{ClimateReading{{static_cast<double>(air.celsius)},
+                                                     {static_cast<double>(air.humidity)}}}});
+}
+
+void night(Canvas& canvas, Rect& area, const Scene& scene, const AirDraft& air) {
+  const words::Context c = scene.context();
+  const float gap = canvas.px(look::kGapMm);
+  const Span span = night_of(scene.floor, air, scene.now);
+  heading(canvas, area,
+          fmt::format("A cold night: {} from {} to {}", words::degrees({double(air.low)}),
+                      words::clock(c, span.begin), words::clock(c, span.end)));
+  Rect row = area.cut_top(canvas.px(look::kTouchMm));
+  const float third = (row.w - 2 * gap) / 3;
+  stepper(canvas, row.cut_left(third), air,
+          {"night.low", fmt::format("{} C", air.low), 1, "", &AirDraft::low, -40, 60});
+  row.cut_left(gap);
+  stepper(canvas, row.cut_left(third), air,
+          {"night.from", fmt::format("{}:00", air.from), 1, " h", &AirDraft::from, 0, 23,
+           Stepper::Ends::round});
+  row.cut_left(gap);
+  stepper(canvas, row, air,
+          {"night.to", fmt::format("{}:00", air.to), 1, " h", &AirDraft::to, 0, 23,
+           Stepper::Ends::round});
+  area.cut_top(gap);
+  Rect keys = area.cut_top(canvas.px(look::kTouchMm));
+  canvas.button(keys.cut_left(canvas.px(60)),
+                {.id = "night.set",
+                 .label = "Cold night",
+                 .sub = "plans follow it",
+                 .key_name = "C",
+                 .keys = {'C'},
+                 .intent = Ask{cold_night(scene.floor, air, scene.now)}});
+  keys.cut_left(gap);
+  if (!scene.floor.forecast.empty())
+    canvas.button(keys.cut_left(canvas.px(60)), {.id = "night.none",
+                                                 .label = "No forecast",
+                                                 .sub = "take it away",
+                                                 .key_name = "F",
+                                                 .keys = {'F'},
+                                                 .intent = Ask{SetForecast{}}});
+}
+
+}  // namespace
+
+look::Frame lay_out_air(const Scene& scene) {
+  Canvas canvas{scene.scale, scene.letters, scene.width, scene.height};
+  Rect body = chrome_with_hint(canvas, scene);
+  const AirDraft draft = scene.view.air.value_or(air_draft(scene.floor));
+  const Weather weather = weather_of(scene.floor, scene.now);
+  Rect left = body.cut_left(body.w * 0.56F);
+  body.cut_left(canvas.px(8));
+  canvas.words(left.cut_top(canvas.line_px(Type::head)), "Shop air", Type::head, {});
+  canvas.words(left.cut_top(canvas.line_px(Type::title)), reading_words(scene), Type::title, {});
+  strip(canvas, left.cut_top(canvas.px(15)), scene, weather);
+  left.cut_top(canvas.px(2));
+  canvas.words(left.cut_top(canvas.line_px(Type::body)), ahead_words(scene, weather), Type::body,
+               {});
+  left.cut_top(canvas.px(2));
+  reading(canvas, left, draft);
+  left.cut_top(canvas.px(2));
+  night(canvas, left, scene, draft);
+  bottles(canvas, body, scene, draft);
+  return canvas.take();
+}
+
+}  // namespace squeezeout::panels
