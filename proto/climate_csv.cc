@@ -116,6 +116,8 @@ double read_number(const At& at, const std::string& cell, double least, double m
   return least;
 }
 
+constexpr Celsius kHottestAir{60};
+
 constexpr double in_fahrenheit(Celsius c) { return c.value * 1.8 + 32; }
 
 AirPoint read_row(const At& at, const Columns& columns, const std::vector<std::string>& cells,
@@ -127,11 +129,11 @@ AirPoint read_row(const At& at, const Columns& columns, const std::vector<std::s
   const std::string temperature = trimmed(cells[columns.temperature]);
   if (columns.fahrenheit)
     point.air = {(read_number(at("fahrenheit"), temperature, in_fahrenheit(kColdest),
-                              in_fahrenheit(kHottest)) -
+                              in_fahrenheit(kHottestAir)) -
                   32) /
                  1.8};
   else
-    point.air = {read_number(at("celsius"), temperature, kColdest.value, kHottest.value)};
+    point.air = {read_number(at("celsius"), temperature, kColdest.value, kHottestAir.value)};
   return point;
 }
 

@@ -5,7 +5,7 @@
 //   Shape    points rise; of rows with one instant the last counts, and how many gave way is told
 //   Refuses  every mistake at once (as many as a person would read), each with line, column, what is wrong and what would be
 //            right: no such time on the night when the clocks go forward, two on the night when they go back
-//   Limits   those of codec.h
+//   Limits   what the floor takes as the air of a shop: -40 to 60 C, 0 to 100 %
 
 #include <string>
 #include <string_view>

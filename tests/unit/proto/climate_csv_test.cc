@@ -57,11 +57,11 @@ TEST(ClimateCsv, ColumnsAreFoundByNameAndOthersAreNamed) {
 TEST(ClimateCsv, Fahrenheit) {
   const ClimateTable table = read(
       "time,fahrenheit,humidity_percent\n2026-11-25T16:00:00Z,68,44\n2026-11-25T17:00:00Z,-40,44\n"
-      "2026-11-25T18:00:00Z,212,44\n");
+      "2026-11-25T18:00:00Z,140,44\n");
   ASSERT_EQ(table.points.size(), 3u);
   EXPECT_EQ(table.points[0].air, Celsius{20});
   EXPECT_EQ(table.points[1].air, Celsius{-40});
-  EXPECT_EQ(table.points[2].air, Celsius{100});
+  EXPECT_EQ(table.points[2].air, Celsius{60});
 }
 
 TEST(ClimateCsv, PointsAreSortedAndEqualInstantsMerged) {
@@ -152,12 +152,13 @@ INSTANTIATE_TEST_SUITE_P(
         Wrong{"CellLeftOut", third("2026-11-25 17:00,20,"), 3, "humidity_percent", "is empty",
               "leave out the row"},
         Wrong{"NotANumber", third("2026-11-25 17:00,nan,50"), 3, "celsius", "is nan",
-              "use -40 to 100"},
-        Wrong{"TooHot", third("2026-11-25 17:00,120,50"), 3, "celsius", "is 120", "use -40 to 100"},
+              "use -40 to 60"},
+        Wrong{"TooHot", third("2026-11-25 17:00,60.5,50"), 3, "celsius", "is 60.5",
+              "use -40 to 60"},
         Wrong{"TooHumid", third("2026-11-25 17:00,20,101"), 3, "humidity_percent", "is 101",
               "use 0 to 100"},
-        Wrong{"FahrenheitTooHot", "time,fahrenheit,humidity_percent\n2026-11-25 16:00,213,50\n", 2,
-              "fahrenheit", "is 213", "use -40 to 212"},
+        Wrong{"FahrenheitTooHot", "time,fahrenheit,humidity_percent\n2026-11-25 16:00,141,50\n", 2,
+              "fahrenheit", "is 141", "use -40 to 140"},
         Wrong{"Ragged", third("2026-11-25 17:00,20"), 3, "", "the row has 2 cells, the first row 3",
               "as many"},
         Wrong{"QuoteLeftOpen", third("2026-11-25 17:00,20,\"50"), 3, "", "a quote is not closed",
