@@ -106,6 +106,39 @@ INSTANTIATE_TEST_SUITE_P(
               "command.climate.humidity_percent: is 100.5; use 0 to 100"},
         Limit{"NoTemperature", ClimateReading{{std::nan("")}, {50}},
               "command.climate.celsius: is nan; use -40 to 100"},
+        Limit{"ForecastThatStandsStill",
+              SetForecast{{{Instant{}, {20}, {50}}, {Instant{}, {9}, {50}}}},
+              "command.set_forecast.point[1].at: is not later than the point before; let instants "
+              "rise"},
+        Limit{"ReadingsThatFall",
+              ReadClimate{{{Instant{Minutes{1}}, {20}, {50}}, {Instant{}, {9}, {50}}}},
+              "command.read_climate.point[1].at: is not later than the point before; let instants "
+              "rise"},
+        Limit{"ForecastOfNothing", SetForecast{{{Instant{}, {std::nan("")}, {50}}}},
+              "command.set_forecast.point[0].celsius: is nan; use -40 to 100"},
+        Limit{"TooManyReadings", ReadClimate{std::vector<AirPoint>(kMaxAirPoints + 1)},
+              "command.read_climate.point: comes 2001 times; use 2000 at most"},
+        Limit{"LabelTooLong", PutLot{{.label = std::string(201, 'x')}},
+              "command.put_lot.label: has 201 characters; use 200 at most"},
+        Limit{"BottleFromBeyondTime", PutLot{{.made = kNever}},
+              "command.put_lot.made: is 9223372036854775807; use seconds since 1970, up to the "
+              "year 9999"},
+        Limit{"StoredNowhere", PutLot{{.stored = static_cast<Stored>(2)}},
+              "command.put_lot.stored: is 3; use 1 to 2"},
+        Limit{"ReasonForAGlueTooLong", Reserve{.recipe = {1}, .reason = std::string(201, 'x')},
+              "command.reserve.reason: has 201 characters; use 200 at most"},
+        Limit{"TraitThatIsNone",
+              with_shop([](Shop& s) { s.recipes[0].joint.traits = {static_cast<Trait>(kTraits)}; }),
+              "command.load_shop.recipe[0].joint.trait[0]: is 7; use 1 to 6"},
+        Limit{"TooManyWoods", with_shop([](Shop& s) {
+                for (int i = 0; i < 257; ++i) s.builds[0].woods[std::to_string(i)] = "koa";
+              }),
+              "command.load_shop.build[0].wood: comes 257 times; use 256 at most"},
+        Limit{"DayThatRunsBackwards", with_shop([](Shop& s) {
+                s.daily = {{60, {20}, {50}}, {0, {20}, {50}}};
+              }),
+              "command.load_shop.daily[1].at: is \"00:00\", not after \"01:00\" before it; put the "
+              "times of the day in order, each once"},
         Limit{"ShopWithoutZone", with_shop([](Shop& s) { s.zone = "Atlantis"; }),
               "command.load_shop.zone: \"Atlantis\" is no time zone; use an IANA name: "
               "\"Europe/Dublin\", \"UTC\""},
@@ -168,6 +201,15 @@ TEST(CodecLimits, IdsHave16Bytes) {
 TEST(CodecLimits, TooLarge) {
   EXPECT_EQ(refused(std::string(kMaxClientFrame + 1, '\0')).code, ErrorCode::too_large);
   EXPECT_EQ(refused(std::string(kMaxClientFrame, '\0')).code, ErrorCode::malformed);
+}
+
+TEST(CodecLimits, AsManyPointsOfAirAsAreTakenFitAFrame) {
+  SetForecast most;
+  for (std::size_t i = 0; i < kMaxAirPoints; ++i)
+    most.points.push_back({Instant{Seconds{1'795'688'941 + static_cast<int>(i)}}, {20.1}, {50.1}});
+  const std::string bytes = encode(ClientFrame{Asked{kId, most}});
+  EXPECT_LT(bytes.size(), kMaxClientFrame);
+  EXPECT_TRUE(decode_client_frame(bytes));
 }
 
 TEST(CodecLimits, TextThatIsNoUtf8IsNoFrame) {
