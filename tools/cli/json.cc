@@ -2,6 +2,7 @@
 
 #include "client/sync/overload.h"
 #include "common/time/rfc3339.h"
+#include "tools/cli/craft_json.h"
 
 namespace squeezeout::cli {
 namespace {
@@ -18,31 +19,68 @@ Json span_json(const words::Context& c, Span s) {
 }
 
 Json fact_json(const words::Context& c, const Fact& f) {
-  return std::visit(Overload{[&](const GearShort& s) {
-                               Json kinds = Json::array(), holders = Json::array();
-                               for (GearKindId k : s.kinds)
-                                 kinds.push_back(key_json(c.floor.kind(k)));
-                               for (const HeldBy& h : s.holders)
-                                 holders.push_back(holder_json(c, h));
-                               return Json{{"fact", "gear_short"}, {"kinds", kinds},
-                                           {"wanted", s.wanted},   {"free", s.free},
-                                           {"owned", s.owned},     {"holders", holders}};
-                             },
-                             [&](const ShopClosed& s) {
-                               return Json{{"fact", "closed"}, {"until", time_json(c, s.until)}};
-                             },
-                             [&](const BuilderBusy& s) {
-                               return Json{{"fact", "builder_busy"},
-                                           {"builder", key_json(c.floor.builder(s.builder))},
-                                           {"with", s.with.value},
-                                           {"until", time_json(c, s.until)}};
-                             },
-                             [&](const NotReadyYet& s) {
-                               return Json{{"fact", "waits_for"},
-                                           {"waits_for", s.waits_for.value},
-                                           {"until", time_json(c, s.until)}};
-                             }},
-                    f);
+  return std::visit(
+      Overload{
+          [&](const GearShort& s) {
+            Json kinds = Json::array(), holders = Json::array();
+            for (GearKindId k : s.kinds) kinds.push_back(key_json(c.floor.kind(k)));
+            for (const HeldBy& h : s.holders) holders.push_back(holder_json(c, h));
+            return Json{{"fact", "gear_short"}, {"kinds", kinds},   {"wanted", s.wanted},
+                        {"free", s.free},       {"owned", s.owned}, {"holders", holders}};
+          },
+          [&](const ShopClosed& s) {
+            return Json{{"fact", "closed"}, {"until", time_json(c, s.until)}};
+          },
+          [&](const BuilderBusy& s) {
+            return Json{{"fact", "builder_busy"},
+                        {"builder", key_json(c.floor.builder(s.builder))},
+                        {"with", s.with.value},
+                        {"until", time_json(c, s.until)}};
+          },
+          [&](const NotReadyYet& s) {
+            return Json{{"fact", "waits_for"},
+                        {"waits_for", s.waits_for.value},
+                        {"until", time_json(c, s.until)}};
+          },
+          [&](const TooCold& s) {
+            return Json{{"fact", "too_cold"},           {"glue", key_json(c.floor.sheet(s.sheet))},
+                        {"wood_celsius", s.wood.value}, {"floor_celsius", s.floor.value},
+                        {"from", time_json(c, s.at)},   {"until", time_json(c, s.until)}};
+          },
+          [&](const SkinsFirst& s) {
+            return Json{{"fact", "skins_first"},
+                        {"glue", key_json(c.floor.sheet(s.sheet))},
+                        {"assembly_seconds", seconds_json(s.assembly)},
+                        {"open_seconds", seconds_json(s.open)},
+                        {"air_celsius", s.air.value}};
+          },
+          [&](const BesideHeat& s) {
+            return Json{
+                {"fact", "beside_heat"}, {"with", s.with.value}, {"until", time_json(c, s.until)}};
+          }},
+      f);
+}
+
+const char* bad_air_word(BadAir::What what) {
+  switch (what) {
+    case BadAir::What::celsius:
+      return "celsius";
+    case BadAir::What::humidity:
+      return "humidity_percent";
+    case BadAir::What::instant:
+      return "at";
+  }
+  CHECK(!"bad air outside the enumeration");
+}
+
+Json weather_json(const words::Context& c, const GlueUp& g) {
+  if (!g.weather) return nullptr;
+  return {{"dwell_before_seconds", seconds_json(g.weather->dwell_before)},
+          {"dwell_seconds", seconds_json(g.weather->dwell)},
+          {"coldest_celsius", g.weather->coldest.value},
+          {"moved_from", time_json(c, g.weather->moved_from)},
+          {"because", g.weather->because ? Json(g.weather->because.value) : Json(nullptr)},
+          {"says", words::weather(c, g)}};
 }
 
 Json unfit_json(const words::Context& c, const Unfit& u) {
@@ -62,6 +100,17 @@ Json unfit_json(const words::Context& c, const Unfit& u) {
           },
           [&](const GlueNotInRecipe& b) {
             return Json{{"kind", "glue_not_in_recipe"}, {"glue", key_json(c.floor.sheet(b.sheet))}};
+          },
+          [&](const Unsuited& b) {
+            return Json{{"kind", "unsuited"},
+                        {"glue", key_json(c.floor.sheet(b.sheet))},
+                        {"reasons", reasons_json(b.reasons)}};
+          },
+          [&](const StaleLot& b) {
+            return Json{{"kind", "stale_lot"},
+                        {"glue", key_json(c.floor.sheet(b.sheet))},
+                        {"lot", b.lot.value},
+                        {"since", time_json(c, b.since)}};
           }},
       u);
 }
@@ -127,6 +176,10 @@ Json glue_up_json(const words::Context& c, const GlueUp& g) {
           {"off_early", g.off_early},
           {"outside_hours", g.outside_hours},
           {"note", g.note},
+          {"lot", g.lot ? Json(g.lot.value) : Json(nullptr)},
+          {"pot", g.pot ? Json(g.pot.value) : Json(nullptr)},
+          {"reason", g.reason},
+          {"weather", weather_json(c, g)},
           {"snag", g.snag == Snag::none ? Json(nullptr) : Json(words::snag(c, g))}};
 }
 
@@ -236,6 +289,19 @@ Json refusal_json(const words::Context& c, const Refusal& refused) {
           },
           [&](const TooMany& r) {
             return Json{{"kind", "too_many"}, {"most", r.most}};
+          },
+          [&](const PotSpent& r) {
+            return Json{
+                {"kind", "pot_spent"}, {"pot", r.pot.value}, {"until", time_json(c, r.until)}};
+          },
+          [&](const BadAir& r) {
+            Json out{
+                {"kind", "bad_air"}, {"what", bad_air_word(r.what)}, {"at", time_json(c, r.at)}};
+            const bool time = r.what == BadAir::What::instant;
+            if (!time) out["given"] = r.given;
+            out["least"] = time ? time_json(c, r.from) : Json(r.least);
+            out["most"] = time ? time_json(c, r.to) : Json(r.most);
+            return out;
           }},
       refused);
 }

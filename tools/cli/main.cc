@@ -39,9 +39,17 @@ void add_everything(CLI::App& app, Tool& tool) {
       "For example:\n"
       "  squeezeout earliest bridge --builder ida\n"
       "  squeezeout reserve bridge --builder ida --json\n"
+      "  squeezeout joint bridge --why\n"
+      "  squeezeout climate forecast --night 13\n"
       "  squeezeout board");
   add_press_verbs(app, tool);
   add_ask_verbs(app, tool);
+  add_joint_verb(app, tool);
+  add_learned_verbs(app, tool);
+  add_solver_verbs(app, tool);
+  add_climate_verbs(app, tool);
+  add_air_verb(app, tool);
+  add_lot_verbs(app, tool);
   add_board_verb(app, tool);
   add_look_verbs(app, tool);
   add_gear_verbs(app, tool);

@@ -128,5 +128,17 @@ SheetId find_glue(const Shop& s, const std::string& text) {
 GearKindId find_gear(const Shop& s, const std::string& text) {
   return {find_named("gear kind", named(s.gear), text)};
 }
+LotId find_lot(const Floor& f, const std::string& text) {
+  if (is_number(text)) {
+    const LotId id{static_cast<std::uint32_t>(std::stoul(text))};
+    if (f.lot(id)) return id;
+  }
+  std::vector<Named> bottles;
+  for (const auto& [id, lot] : f.lots) bottles.push_back({id.value, lot.label, lot.label});
+  if (bottles.empty())
+    wrong_use(fmt::format("No bottle is called \"{}\".", text), "None is on record.",
+              "Put one on record: squeezeout lot add GLUE --label \"A 12\".");
+  return {find_named("bottle", bottles, text)};
+}
 
 }  // namespace squeezeout::cli

@@ -25,5 +25,7 @@ struct Named {
 [[nodiscard]] BenchId find_bench(const Shop& shop, const std::string& text);
 [[nodiscard]] SheetId find_glue(const Shop& shop, const std::string& text);
 [[nodiscard]] GearKindId find_gear(const Shop& shop, const std::string& text);
+// By its number, or by what is written on it.
+[[nodiscard]] LotId find_lot(const Floor& floor, const std::string& text);
 
 }  // namespace squeezeout::cli

@@ -8,7 +8,7 @@ namespace squeezeout::cli {
 namespace {
 
 struct Press {
-  std::uint32_t glue_up = 0;
+  std::uint32_t glue_up = 0, pot = 0;
   std::string at, after, note;
   double by_minutes = 0;
   bool anyway = false;  // as CLI11 fills it in
@@ -85,12 +85,13 @@ void add_press_verbs(CLI::App& app, Tool& tool) {
   const auto args = std::make_shared<Press>();
   on_glue_up(app, tool, args, "cancel", "Give a reserved glue-up up", "squeezeout cancel 14",
              [args](Tool& t) { t.ask(Cancel{args->id()}); });
-  add_anyway(
-      on_glue_up(app, tool, args, "start", "The glue is wet from now on", "squeezeout start 14",
-                 [args](Tool& t) {
-                   t.ask(Start{args->id(), args->over()});
-                 }),
-      args, "Though its gear, an earlier step or the hours speak against it");
+  CLI::App& start =
+      on_glue_up(app, tool, args, "start", "The glue is wet from now on",
+                 "squeezeout start 14\n  squeezeout start 14 --pot 3", [args](Tool& t) {
+                   t.ask(Start{args->id(), args->over(), PotId{args->pot}});
+                 });
+  start.add_option("--pot", args->pot, "Spread from this mix (squeezeout mix)")->type_name("N");
+  add_anyway(start, args, "Though its gear, an earlier step or the hours speak against it");
   add_at(on_glue_up(app, tool, args, "on", "The clamps are on", "squeezeout on 14 --at 14:12",
                     [args](Tool& t) {
                       t.ask(ClampsOn{args->id(), args->happened(t)});

@@ -1,4 +1,4 @@
-// The shop itself: who, with what recipes and glues, builds what; its climate; its file.
+// The shop itself: who, with what recipes and glues, builds what; its file.
 
 #include <fmt/format.h>
 
@@ -166,17 +166,6 @@ void add_shop_verbs(CLI::App& app, Tool& tool) {
            "squeezeout recipes", say_recipes);
   add_verb(app, tool, "glues", "The shop's glues, and their times at its climate",
            "squeezeout glues", say_glues);
-
-  const auto climate = std::make_shared<ClimateReading>();
-  CLI::App& reading =
-      add_verb(app, tool, "climate", "Tell the shop's climate", "squeezeout climate 19.5 48",
-               [climate](Tool& t) { t.ask(*climate); });
-  reading.add_option("celsius", climate->air.value, "Air, and so the wood")
-      ->required()
-      ->type_name("C");
-  reading.add_option("humidity", climate->humidity.value, "Relative humidity in percent")
-      ->required()
-      ->type_name("RH");
 
   const auto file = std::make_shared<std::string>();
   add_verb(app, tool, "load", "Load a shop file; keys keep what they name",

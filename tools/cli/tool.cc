@@ -22,6 +22,24 @@ bool can_be_overridden(const Body& asked, const Refusal& r) {
          (std::holds_alternative<Start>(asked) && std::holds_alternative<DoesNotFit>(r));
 }
 
+// What was put on record without a reply naming it: its kind and number.
+struct Made {
+  const char* what = "";
+  std::uint32_t number = 0;
+};
+std::optional<Made> made(const Floor& f, const Body& asked) {
+  std::optional<Made> out;
+  if (const auto* mix = std::get_if<MixPot>(&asked)) {
+    for (const auto& [id, pot] : f.pots)
+      if (pot.sheet == mix->sheet && pot.bench == mix->bench) out = {"pot", id.value};
+  }
+  if (const auto* put = std::get_if<PutLot>(&asked); put && !put->lot.id) {
+    for (const auto& [id, lot] : f.lots)
+      if (lot.sheet == put->lot.sheet && lot.label == put->lot.label) out = {"lot", id.value};
+  }
+  return out;
+}
+
 }  // namespace
 
 Session& Tool::session() {
@@ -53,12 +71,17 @@ void Tool::ask(Body body) {
   }
   const std::string said = words::done(c, reply.asked, reply.glue_up);
   Json out{{"done", true}, {"said", said}};
+  std::string named;
   const GlueUp* g = c.floor.glue_up(reply.glue_up);
   if (g) out.update(glue_up_json(c, *g));
-  const bool name_it = g && std::holds_alternative<Reserve>(reply.asked);
-  print((name_it ? fmt::format("Glue-up {}, {}. ", g->id.value, words::title(c, *g)) : "") + said +
-            "\n",
-        out);
+  if (g && std::holds_alternative<Reserve>(reply.asked))
+    named = fmt::format("Glue-up {}, {}. ", g->id.value, words::title(c, *g));
+  if (const auto thing = made(c.floor, reply.asked)) {
+    out[thing->what] = thing->number;
+    named = fmt::format("{} {}. ", thing->what == std::string_view{"pot"} ? "Pot" : "Bottle",
+                        thing->number);
+  }
+  print(named + said + "\n", out);
 }
 
 void Tool::print(const Stop& stop) const {

@@ -30,20 +30,27 @@ int step_of(const Floor& floor, const Build& build, RecipeId recipe) {
 
 }  // namespace
 
-void add_wanted(CLI::App& verb, Wanted& w) {
+void add_joint_wanted(CLI::App& verb, Wanted& w) {
   verb.add_option("recipe", w.recipe, "What is glued: a recipe. Left out: the build's next step");
   verb.add_option("--build", w.build, "For this build");
   verb.add_option("--builder", w.builder, "Who glues. Left out: the build's builder")
       ->envname("SQUEEZEOUT_BUILDER");
+  verb.add_option("--glue", w.glue, "With this glue. Left out: the recipe's usual one");
+  verb.add_option("--at", w.at, "At exactly this time")->type_name("TIME");
+}
+
+void add_wanted(CLI::App& verb, Wanted& w) {
+  add_joint_wanted(verb, w);
   verb.add_option("--bench", w.bench, "Where. Left out: the builder's usual bench")
       ->envname("SQUEEZEOUT_BENCH");
-  verb.add_option("--glue", w.glue, "With this glue. Left out: the recipe's usual one");
+  verb.add_option("--lot", w.lot, "From this bottle (squeezeout lots)")->type_name("LOT");
+  verb.add_option("--reason", w.reason, "Why this glue although it does not suit: it is recorded")
+      ->type_name("TEXT");
   verb.add_option("--after", w.after, "Not before this time")->type_name("TIME");
-  verb.add_option("--at", w.at, "At exactly this time")->type_name("TIME");
   verb.add_flag("--anyway", w.anyway, "Outside opening hours too, knowingly");
 }
 
-Reserve read_wanted(const Session& session, const Wanted& w) {
+Reserve read_wanted(const Session& session, const Wanted& w, Who who) {
   const Shop& shop = session.shop();
   const words::Context c = session.context();
   Reserve out;
@@ -70,11 +77,13 @@ Reserve read_wanted(const Session& session, const Wanted& w) {
     out.builder = find_builder(shop, w.builder);
   else if (build)
     out.builder = build->builder;
-  else
+  else if (who == Who::somebody)
     wrong_use("Whose glue-up?", "No builder is given.",
               "Say --builder NAME, or set SQUEEZEOUT_BUILDER.");
   if (!w.bench.empty()) out.bench = find_bench(shop, w.bench);
   if (!w.glue.empty()) out.sheet = find_glue(shop, w.glue);
+  if (!w.lot.empty()) out.lot = find_lot(c.floor, w.lot);
+  out.reason = w.reason;
   out.after = w.after.empty() ? c.now : read_time(c, w.after, Tense::coming);
   if (!w.at.empty()) out.start = read_time(c, w.at, Tense::coming);
   if (w.anyway) out.hours = Override::knowingly;
