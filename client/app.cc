@@ -49,22 +49,25 @@ View view_of(const Options& o) {
   return v;
 }
 
-// A card and a reserve screen that are opened from the command line need something to show.
-View with_subject(View v, const Floor& floor, Instant now) {
+// A card, a reserve screen and figures that are opened from the command line need something to show.
+View with_subject(View v, const Options& o, const Floor& floor, Instant now) {
   if (v.screen == Screen::card && !v.glue_up) {
     const auto own = own_glue_ups(floor, v.builder, v.bench, now);
     if (!own.empty()) v.glue_up = own.front()->id;
     for (const auto& [id, g] : floor.glue_ups)
       if (!v.glue_up && running(g)) v.glue_up = id;
   }
-  if (v.screen == Screen::reserve && !v.wanted.recipe) {
+  if (v.screen == Screen::figures) v.figures_of = v.glue_up;
+  if ((v.screen == Screen::reserve || v.screen == Screen::figures) && !v.wanted.recipe) {
     v.wanted.builder = v.builder;
     v.wanted.bench = v.bench;
     for (const Recipe& r : floor.shop->recipes)
-      if (r.usual || !v.wanted.recipe) {
+      if (o.recipe.empty() ? r.usual : r.key == o.recipe) {
         v.wanted.recipe = r.id;
-        if (r.usual) break;
+        break;
       }
+    for (const AdhesiveSheet& sheet : floor.shop->sheets)
+      if (sheet.key == o.glue) v.wanted.sheet = sheet.id;
   }
   return v;
 }
@@ -87,7 +90,7 @@ class Device {
       auto view = identify(session_.view(), options_.who, replica_.floor());
       if (!view) return view.error();
       session_.look_at(
-          with_subject(std::move(*view), replica_.floor(), replica_.now(steady_now())));
+          with_subject(std::move(*view), options_, replica_.floor(), replica_.now(steady_now())));
       identified_ = true;
     }
     return std::nullopt;
@@ -222,7 +225,7 @@ int run_shots(const Options& o, Device& device) {
         View view = device.session().view();
         view.screen = static_cast<Screen>(i);
         view.theme = theme;
-        view = with_subject(view, device.replica().floor(), device.replica().now(steady_now()));
+        view = with_subject(view, o, device.replica().floor(), device.replica().now(steady_now()));
         const std::string path =
             fmt::format("{}/{}-{}-{}x{}.png", o.shots, to_string(view.screen),
                         theme == look::Theme::dark ? "dark" : "light", size.width, size.height);

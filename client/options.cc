@@ -47,6 +47,8 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
               {{"30min", 0}, {"2h", 1}, {"8h", 2}, {"2days", 3}, {"1week", 4}},
               "width of the board (default 8h)");
   app.add_option("--glue-up", o.glue_up, "number of the glue-up on the card");
+  app.add_option("--recipe", o.recipe, "key of the recipe on the reserve screen");
+  app.add_option("--glue", o.glue, "key of its glue");
   app.add_option("--size", size, "WIDTHxHEIGHT in pixels (default 1600x900)");
   app.add_option("--mm-per-px", o.mm_per_px, "calibration: millimetres a pixel of this screen")
       ->check(CLI::Range(0.05, 2.0));

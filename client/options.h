@@ -19,6 +19,8 @@ struct Options {
   Lanes lanes = Lanes::gear;
   int zoom = 2;
   std::uint32_t glue_up = 0;  // of the card; 0: the most urgent
+  std::string recipe,
+      glue;  // of the reserve screen, by key; empty: the first usual one, its usual glue
   int width = 1600, height = 900;
   enum class Cover { window, fullscreen } cover = Cover::window;
   float mm_per_px = 0;  // 0: as the monitor says

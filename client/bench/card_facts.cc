@@ -7,6 +7,8 @@
 namespace squeezeout::bench {
 namespace {
 
+constexpr Seconds kSoon = std::chrono::hours{1};  // nobody mixes glue earlier
+
 std::string joined(const std::vector<std::string>& parts) {
   std::string out;
   for (const std::string& part : parts)
@@ -86,6 +88,7 @@ std::optional<PotKey> pot_key(const Scene& scene, const GlueUp& g) {
   const AdhesiveSheet* sheet = scene.floor.sheet(g.sheet);
   if (sheet == nullptr || g.progress != Progress::reserved || !mixed(sheet->chemistry))
     return std::nullopt;
+  if (g.times.stage_begin > scene.now + kSoon) return std::nullopt;
   const words::Context c = scene.context();
   const Instant on = scene.now + g.demand.assembly;
   if (const Pot* pot = live_pot(scene.floor, g.sheet, on))

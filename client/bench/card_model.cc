@@ -196,7 +196,7 @@ std::vector<SideKey> side_keys(const Scene& scene, const GlueUp& g) {
     out.push_back({"cancel", "Cancel it", "gear is freed", "X", 'X', Ask{Cancel{g.id}}});
   if (auto pot = pot_key(scene, g))
     out.push_back({pot->id, pot->label, pot->sub, "P", 'P', Ask{pot->body}});
-  if (live(g)) out.push_back({"why", "Why these", "figures, sources", "W", 'W', ShowFigures{g.id}});
+  if (live(g)) out.push_back({"why", "Why these figures", "", "W", 'W', ShowFigures{g.id}});
   return out;
 }
 

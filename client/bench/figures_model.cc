@@ -69,19 +69,16 @@ std::vector<Row> rows_of(const Scene& scene, const JointAnswer& answer) {
   return rows;
 }
 
+// Name and figure on one line; where they come from under both.
 void row_of(Canvas& canvas, Rect at, const Row& row, Role ground) {
   canvas.box(at, ground);
   Rect line = at.inset(canvas.px(2), canvas.px(0.5F));
-  const float name = std::min(canvas.px(105), line.w * 0.36F);
-  canvas.words(line.cut_left(name), row.name, Type::body, {Role::muted, ground});
-  line.cut_left(canvas.px(3));
-  if (row.source.empty()) {
-    canvas.words(line, row.said, Type::strong, {Role::text, ground});
-    return;
-  }
-  Rect text = line.middle(line.w, canvas.line_px(Type::strong) + canvas.line_px(Type::small));
-  canvas.words(text.cut_top(canvas.line_px(Type::strong)), row.said, Type::strong,
-               {Role::text, ground});
+  const float first = canvas.line_px(Type::strong);
+  Rect text = line.middle(line.w, row.source.empty() ? first : first + canvas.line_px(Type::small));
+  Rect head = text.cut_top(first);
+  canvas.words(head.cut_left(canvas.px(92)), row.name, Type::body, {Role::muted, ground});
+  head.cut_left(canvas.px(3));
+  canvas.words(head, row.said, Type::strong, {Role::text, ground});
   canvas.words(text, row.source, Type::small, {Role::muted, ground});
 }
 
@@ -92,8 +89,8 @@ look::Frame lay_out_figures(const Scene& scene) {
   Rect body = panels::chrome_with_hint(canvas, scene);
   Rect head = body.cut_top(canvas.px(look::kTouchMm));
   body.cut_top(canvas.px(3));
-  canvas.button(head.cut_right(canvas.px(30)), {.id = "back",
-                                                .label = "Back",
+  canvas.button(head.cut_right(canvas.px(30)), {.id = "close",
+                                                .label = "Close",
                                                 .key_name = "Esc",
                                                 .keys = {look::kEscape},
                                                 .intent = Back{}});

@@ -169,6 +169,13 @@ std::vector<Tile> tiles(const Scene& scene) {
   return out;
 }
 
+std::string unfit_words(const Unfit& why) {
+  if (std::holds_alternative<BelowFloor>(why)) return "too cold for its glue";
+  if (std::holds_alternative<OpenTooShort>(why)) return "its glue would skin first";
+  if (std::holds_alternative<StaleLot>(why)) return "its bottle is stale";
+  return "its glue does not suit";
+}
+
 std::string quote_words(const Scene& scene, const Quotes::Answer& answer) {
   const words::Context c = scene.context();
   if (answer) {
@@ -177,7 +184,7 @@ std::string quote_words(const Scene& scene, const Quotes::Answer& answer) {
     return fmt::format("{} · off about {}", now ? "now" : words::clock(c, t.stage_begin),
                        words::clock(c, t.release_begin));
   }
-  if (std::holds_alternative<NotPossible>(answer.error())) return "not today: see why";
+  if (const auto* no = std::get_if<NotPossible>(&answer.error())) return unfit_words(no->why);
   if (std::holds_alternative<StepMissing>(answer.error())) return "an earlier step is missing";
   return "no time found: see why";
 }

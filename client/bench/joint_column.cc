@@ -51,25 +51,25 @@ void glue_tile(Canvas& canvas, Rect at, const Scene& scene, const Fitness& f, Sh
   canvas.press({"glue." + sheet->key, sheet->name, at, {letter}, Pick{wanted}, look::Kind::button});
 }
 
+panels::Page page_of_glues(const Canvas& canvas, Rect area, const Scene& scene,
+                           const Offer& offer) {
+  const bool roomy = area.h > canvas.px(180);
+  const int all = offer.joint ? static_cast<int>(offer.joint->glues.size()) : 0;
+  return panels::page_of(all, kGlueColumns * (roomy ? 3 : 2), scene.view.page);
+}
+
 void glues(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
-           const JointAnswer& answer) {
+           const Offer& offer) {
   const float gap = canvas.px(look::kGapMm), height = canvas.px(kGlueMm);
-  const int lines = area.h > canvas.px(160) ? 3 : 2;
-  const int all = static_cast<int>(answer.glues.size());
-  const panels::Page page = panels::page_of(all, kGlueColumns * lines, scene.view.page);
-  Rect head = area.cut_top(page.pages > 1 ? canvas.px(look::kTouchMm)
-                                          : canvas.line_px(Type::strong) * 1.2F);
-  if (page.pages > 1) area.cut_top(gap);
-  panels::page_keys(canvas, head, page, all);
-  canvas.words(head, "Glue", Type::strong, {Role::muted, Role::background});
+  const panels::Page page = page_of_glues(canvas, area, scene, offer);
   const float width = (area.w - gap) / kGlueColumns;
   for (int i = 0; i < page.count; i += kGlueColumns) {
     Rect row = area.cut_top(height);
     area.cut_top(gap);
     for (int j = i; j < std::min(i + kGlueColumns, page.count); ++j) {
       glue_tile(canvas, row.cut_left(width), scene,
-                answer.glues[static_cast<std::size_t>(page.first + j)], chosen_sheet(scene, recipe),
-                static_cast<char>('A' + j));
+                offer.joint->glues[static_cast<std::size_t>(page.first + j)],
+                chosen_sheet(scene, recipe), static_cast<char>('A' + j));
       row.cut_left(gap);
     }
   }
@@ -142,24 +142,11 @@ void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& li
     room.cut_bottom(left);
     if (caution_line(canvas, room, lines[i], 2) == Room::none) {
       canvas.words(area.cut_top(canvas.line_px(Type::body)),
-                   fmt::format("+{} more: Why these figures", lines.size() - i), Type::body,
-                   {Role::text, Role::background});
+                   fmt::format("+{} more, {}", lines.size() - i - 1, words::small(lines.back())),
+                   Type::body, {Role::text, Role::background});
       return;
     }
     area = {room.x, room.y, room.w, room.h + left};
-  }
-}
-
-void why_not_now(Canvas& canvas, Rect area, const Scene& scene, const Quotes::Answer& answer) {
-  if (!answer || answer->slot.times.stage_begin <= scene.now + Minutes{1}) return;
-  const auto why = words::why(scene.context(), answer->slot.why_not_earlier);
-  if (why.empty() || area.h < canvas.line_px(Type::strong) * 2) return;
-  canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.2F), "Why not now", Type::strong,
-               {Role::muted, Role::background});
-  for (const std::string& line : why) {
-    if (area.h < canvas.line_px(Type::body)) break;
-    area.cut_top(canvas.paragraph(area, line, Type::body, {Role::text, Role::background}, 2));
-    area.cut_top(canvas.px(1));
   }
 }
 
@@ -180,21 +167,25 @@ Room caution_line(Canvas& canvas, Rect& area, const std::string& text, int lines
   return Room::enough;
 }
 
+void glue_pages(Canvas& canvas, Rect& head, Rect below, const Scene& scene, const Offer& offer) {
+  const int all = offer.joint ? static_cast<int>(offer.joint->glues.size()) : 0;
+  below.cut_top(canvas.px(look::kGapMm));
+  panels::page_keys(canvas, head, page_of_glues(canvas, below, scene, offer), all);
+}
+
 void joint_column(Canvas& canvas, Rect at, const Scene& scene, const Recipe& recipe,
                   const Offer& offer) {
   const JointAnswer* answer = offer.joint ? &*offer.joint : nullptr;
   if (recipe.glues.empty())
     canvas.words(at.cut_top(canvas.px(10)), "Without glue", Type::title, {});
   else if (answer != nullptr)
-    glues(canvas, at, scene, recipe, *answer);
+    glues(canvas, at, scene, recipe, offer);
   if (answer != nullptr)
     at.cut_top(
         canvas.paragraph(at, times_words(*answer), Type::body, {Role::text, Role::background}, 2));
   gear(canvas, at, scene, recipe, offer);
   at.cut_top(canvas.px(2));
   all_cautions(canvas, at, cautions(scene, recipe, answer));
-  at.cut_top(canvas.px(2));
-  why_not_now(canvas, at, scene, offer.quote);
 }
 
 }  // namespace squeezeout::bench

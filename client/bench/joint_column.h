@@ -1,6 +1,6 @@
 #pragma once
-// The left column of the reserve screen: which glue, ranked, with the reason that says most; gear as computed beside the
-// recipe's count; times; cautions; and what holds an earlier start back.
+// The left column of the reserve screen: which glue, ranked, with the reason that says most; times; gear as computed beside the
+// recipe's count; cautions.
 
 #include "client/view/offer.h"
 
@@ -8,6 +8,9 @@ namespace squeezeout::bench {
 
 void joint_column(look::Canvas& canvas, look::Rect at, const Scene& scene, const Recipe& recipe,
                   const Offer& offer);
+// Its keys for more glues, from the right of `head`; `below` is where the column will stand.
+void glue_pages(look::Canvas& canvas, look::Rect& head, look::Rect below, const Scene& scene,
+                const Offer& offer);
 // A sign and a sentence; takes its place from the top of `area`. Returns whether there was room.
 enum class Room { enough, none };
 Room caution_line(look::Canvas& canvas, look::Rect& area, const std::string& text, int lines);

@@ -58,8 +58,7 @@ void side_keys(Canvas& canvas, Rect& keys, const Scene& scene, const Quotes::Ans
   Rect column = keys.cut_right(canvas.px(40));
   keys.cut_right(gap);
   canvas.button(column.cut_bottom((column.h - gap) / 2), {.id = "why",
-                                                          .label = "Why these",
-                                                          .sub = "figures, sources",
+                                                          .label = "Why these figures",
                                                           .key_name = "W",
                                                           .keys = {'W'},
                                                           .intent = ShowFigures{}});
@@ -110,6 +109,22 @@ void not_possible(Canvas& canvas, Rect area, const Scene& scene, const Refusal& 
   canvas.paragraph(area, told.next, Type::title, {Role::muted, Role::background}, 3);
 }
 
+// What holds an earlier start back; where there is little room, without its heading.
+void why_not_now(Canvas& canvas, Rect area, const Scene& scene, const Quote& quote) {
+  if (quote.slot.times.stage_begin <= scene.now + Minutes{1}) return;
+  const auto why = words::why(scene.context(), quote.slot.why_not_earlier);
+  const float line = canvas.line_px(Type::body), heading = canvas.line_px(Type::strong) * 1.2F;
+  if (why.empty()) return;
+  if (area.h >= heading + 2 * line)
+    canvas.words(area.cut_top(heading), "Why not now", Type::strong,
+                 {Role::muted, Role::background});
+  for (const std::string& one : why) {
+    if (area.h < line) break;
+    area.cut_top(canvas.paragraph(area, one, Type::body, {Role::text, Role::background}, 2));
+    area.cut_top(canvas.px(1));
+  }
+}
+
 void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe, const Offer& offer) {
   const words::Context c = scene.context();
   Rect keys = area.cut_bottom(canvas.px(45));
@@ -143,7 +158,9 @@ void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe, c
   canvas.words(area.cut_top(canvas.line_px(Type::head)),
                "off about " + words::clock(c, t.release_begin), Type::head, {});
   area.cut_top(canvas.px(3));
-  steps(canvas, area.cut_top(canvas.px(25)), scene, t, recipe);
+  steps(canvas, area.cut_top(canvas.px(22)), scene, t, recipe);
+  area.cut_top(canvas.px(2));
+  why_not_now(canvas, area, scene, *offer.quote);
   if (offer.wants == Offer::Wants::reason) return reason_keys(canvas, keys, scene);
   canvas.button(keys, {.id = "reserve",
                        .label = "RESERVE",
@@ -171,13 +188,15 @@ look::Frame lay_out_reserve(const Scene& scene) {
   Rect left = body.cut_left(body.w * 0.46F - canvas.px(5));
   body.cut_left(canvas.px(10));
 
-  canvas.words(left.cut_top(canvas.line_px(Type::head)), recipe->name, Type::head, {});
+  Rect head = left.cut_top(canvas.px(look::kTouchMm));
+  glue_pages(canvas, head, left, scene, offer);
+  canvas.words(head.cut_top(canvas.line_px(Type::head)), recipe->name, Type::head, {});
   std::string sub = words::builder(c, wanted.builder);
   if (const Build* build = scene.floor.build(wanted.build)) sub = build->name + " · for " + sub;
   if (wanted.bench) sub += " · " + words::bench(c, wanted.bench);
-  canvas.words(left.cut_top(canvas.line_px(Type::body)), sub, Type::body,
+  canvas.words(head.cut_top(canvas.line_px(Type::body)), sub, Type::body,
                {Role::muted, Role::background});
-  left.cut_top(canvas.px(4));
+  left.cut_top(canvas.px(look::kGapMm));
   joint_column(canvas, left, scene, *recipe, offer);
   when(canvas, body, scene, *recipe, offer);
   return canvas.take();

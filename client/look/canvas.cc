@@ -114,23 +114,20 @@ void Canvas::button(Rect at, Button b) {
     const Rect strip = corner.cut_bottom(cap(Type::small));
     words(strip, b.key_name, Type::small, {d.sub, d.fill}, Align::right);
   }
-  const float gap = px(2.2F), tall = cap(b.type);
-  if (b.sub.empty()) {
-    const auto lines = letters_.wrapped(b.type, b.label, inside.w, 2);
-    const float pitch = tall * 1.7F;
-    const float all = tall + pitch * static_cast<float>(lines.size() - 1);
-    float y = inside.y + (inside.h - all) / 2;
-    for (const std::string& line : lines) {
-      words({inside.x, y, inside.w, tall}, line, b.type, {d.ink, d.fill}, Align::centre);
-      y += pitch;
-    }
-  } else {
-    const float small = cap(Type::small);
-    const float y = inside.y + (inside.h - tall - gap - small) / 2;
-    words({inside.x, y, inside.w, tall}, b.label, b.type, {d.ink, d.fill}, Align::centre);
-    words({inside.x, y + tall + gap, inside.w, small}, b.sub, Type::small, {d.sub, d.fill},
-          Align::centre);
+  // The label's lines and the second line, in the middle. Two lines of label only where there is room for them.
+  const float gap = px(2.2F), tall = cap(b.type), pitch = tall * 1.7F;
+  const float sub = b.sub.empty() ? 0 : gap + cap(Type::small);
+  const int most = inside.h >= tall + pitch + sub ? 2 : 1;
+  const auto lines = letters_.wrapped(b.type, b.label, inside.w, most);
+  const float all = tall + pitch * static_cast<float>(lines.size() - 1) + sub;
+  float y = inside.y + (inside.h - all) / 2;
+  for (const std::string& line : lines) {
+    words({inside.x, y, inside.w, tall}, line, b.type, {d.ink, d.fill}, Align::centre);
+    y += pitch;
   }
+  if (!b.sub.empty())
+    words({inside.x, y - pitch + tall + gap, inside.w, cap(Type::small)}, b.sub, Type::small,
+          {d.sub, d.fill}, Align::centre);
   if (b.look == Look::off) return;
   press({std::move(b.id), std::move(b.label), at, std::move(b.keys), std::move(b.intent),
          Kind::button});

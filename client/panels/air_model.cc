@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <array>
+#include <cmath>
 
 #include "client/panels/bottles.h"
 #include "client/panels/chrome_model.h"
@@ -63,7 +63,7 @@ void strip(Canvas& canvas, Rect at, const Scene& scene, const Weather& weather) 
     Rect text = cell.middle(cell.w, canvas.line_px(Type::small) + canvas.line_px(Type::strong));
     canvas.words(text.cut_top(canvas.line_px(Type::small)), words::clock_only(scene.context(), t),
                  Type::small, {Role::muted, Role::lane}, Align::centre);
-    canvas.words(text, fmt::format("{:.0f}", weather.air(t).value + 0.0), Type::strong,
+    canvas.words(text, words::degrees({std::round(weather.air(t).value)}), Type::strong,
                  {Role::text, Role::lane}, Align::centre);
   }
 }

@@ -61,25 +61,45 @@ std::string digits(double v) {
 
 Seconds seconds(double v) { return Seconds{std::llround(v)}; }
 
-std::string value_words(Unit unit, double v) {
+const char* unit_words(Unit unit) {
+  switch (unit) {
+    case Unit::chance:
+    case Unit::share:
+    case Unit::percent:
+      return " %";
+    case Unit::celsius:
+      return " C";
+    case Unit::megapascal:
+      return " MPa";
+    case Unit::newton:
+      return " N";
+    case Unit::mm:
+      return " mm";
+    case Unit::time:
+    case Unit::pieces:
+    case Unit::days:
+      return "";
+  }
+  CHECK(!"a unit outside the enumeration");
+}
+
+// Without its unit, where that is one and the same for all sizes.
+std::string bare(Unit unit, double v) {
   switch (unit) {
     case Unit::time:
       return exact(seconds(v));
     case Unit::celsius:
-      return degrees({v});
+      return fmt::format("{:g}", std::round(v * 10) / 10 + 0.0);
     case Unit::chance:
     case Unit::share:
-      return fmt::format("{:.0f} %", v * 100);
+      return fmt::format("{:.0f}", v * 100);
     case Unit::pieces:
       return fmt::format("{:.0f}", v);
     case Unit::megapascal:
-      return digits(v) + " MPa";
     case Unit::newton:
-      return digits(v) + " N";
     case Unit::percent:
-      return digits(v) + " %";
     case Unit::mm:
-      return digits(v) + " mm";
+      return digits(v);
     case Unit::days:
       return v < 0 ? fmt::format("{:.0f} days over", -v) : fmt::format("{:.0f} days left", v);
   }
@@ -88,9 +108,9 @@ std::string value_words(Unit unit, double v) {
 
 // " (9 to 25)"; nothing where low and high read alike.
 std::string band_words(Unit unit, const Band& band) {
-  const std::string low = value_words(unit, band.low), high = value_words(unit, band.high);
+  const std::string low = bare(unit, band.low), high = bare(unit, band.high);
   if (low == high) return "";
-  return fmt::format(" ({} to {})", low, high);
+  return fmt::format(" ({} to {}{})", low, high, unit_words(unit));
 }
 
 std::string pieces(const Context& c, const Figure& f) {
@@ -153,7 +173,7 @@ std::string figure_name(FigureOf of) {
     case FigureOf::clamp_force:
       return "force of one";
     case FigureOf::crush:
-      return "pressure that crushes the wood";
+      return "what crushes the wood";
     case FigureOf::crush_share:
       return "pressure under a pad";
     case FigureOf::rod_force:
@@ -182,9 +202,11 @@ std::string figure_name(FigureOf of) {
 
 std::string figure(const Context& c, const Figure& f) {
   const Unit unit = unit_of(f.of);
-  std::string out = unit == Unit::pieces ? pieces(c, f) : value_words(unit, f.band.value);
+  std::string out =
+      unit == Unit::pieces ? pieces(c, f) : bare(unit, f.band.value) + unit_words(unit);
   out += meaning(f.of) + band_words(unit, f.band);
   if (f.limit) out += ", " + limit_words(*f.limit);
+  if (f.of == FigureOf::assembly && f.n < kSamplesToLearn) out += ", by the recipe";
   if (learned_figure(f.of)) out += fmt::format(", n {}", f.n);
   if (f.fixed) out += fmt::format("; the recipe says {}", *f.fixed);
   return out;
