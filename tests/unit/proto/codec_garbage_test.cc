@@ -80,7 +80,7 @@ TEST(CodecGarbage, ClientFrames) {
   });
 }
 
-// A floor with glue-ups in several states, gear broken, and something to undo.
+// A floor with glue-ups in several states, gear broken, air read and forecast, a bottle, and something to undo.
 Floor busy_floor() {
   testing::Bench bench(testing::at("2026-11-26T08:30:00Z"));
   const GlueUpId first =
@@ -90,6 +90,10 @@ Floor busy_floor() {
   bench.wait(Minutes{5});
   EXPECT_TRUE(bench.press(Start{first}));
   EXPECT_TRUE(bench.press(GearBroken{testing::kDeep, 1, "lost"}));
+  EXPECT_TRUE(bench.press(ClimateReading{{19}, {40}}));
+  EXPECT_TRUE(bench.press(SetForecast{
+      {{bench.now() + Minutes{60}, {18}, {45}}, {bench.now() + Minutes{120}, {17}, {50}}}}));
+  EXPECT_TRUE(bench.press(PutLot{{.sheet = testing::kResin, .label = "blue cap"}}));
   return bench.floor();
 }
 
