@@ -239,6 +239,84 @@ TEST_F(Words, OtherFacts) {
             "Waits for No. 14 · top braces, ready Fri 9:30.");
 }
 
+TEST_F(Words, FactsOfTheHour) {
+  GlueUpId g = played.reserve(kBraces, kIda);
+  const Context c = here();
+  EXPECT_EQ(
+      fact(c, TooCold{kHide, {9.44}, {10}, at("2026-11-26T23:10:00Z"), at("2026-11-27T08:00:00Z")}),
+      "Too cold from 23:10: the wood would be at 9.4 C, hide glue wants 10 C. Fri 8:00 at "
+      "the earliest.");
+  EXPECT_EQ(fact(c, TooCold{kHide, {-0.04}, {10}, c.now, {}}),
+            "Too cold: the wood is at -0.1 C, hide glue wants 10 C. No warmer time is in sight.");
+  EXPECT_EQ(fact(c, SkinsFirst{kHide, 4min, 2min, {30}}),
+            "At 30 C hide glue stays open 2 min, you take 4 min.");
+  EXPECT_EQ(fact(c, SkinsFirst{kHide, 4min, 3min + 50s, {30}}),
+            "At 30 C hide glue stays open 3 m 50 s, you take 4 min.")
+      << "what is less is not rounded to the same";
+  EXPECT_EQ(fact(c, BesideHeat{g, at("2026-11-26T15:40:00Z")}),
+            "A hot form never beside solvent: vapour is in the air till 15:40 (Top braces).");
+  for (Recipe& r : played.floor.shop->recipes) r.heat = Heat{};
+  EXPECT_EQ(fact(c, BesideHeat{g, at("2026-11-26T15:40:00Z")}),
+            "Solvent never beside a hot form: the form is in use till 15:40 (Top braces).");
+}
+
+// ---- weather ----
+
+TEST_F(Words, WhatTheWeatherDid) {
+  const GlueUpId by = played.reserve(kBraces, kOla);
+  GlueUp g = glue_up(played.reserve(kBridge, kIda));
+  const Context c = here();
+  EXPECT_EQ(weather(c, g), "") << "nothing";
+  g.weather = WeatherNote{30min, 60min, {13.2}, {}, {}};
+  EXPECT_EQ(weather(c, g), "dwell 30 -> 60 min: 13 C");
+  EXPECT_EQ(weather_short(c, g), "dwell 30 -> 60 min");
+  g.weather = WeatherNote{150min, 24h, {13.2}, {}, {}};
+  EXPECT_EQ(weather(c, g), "dwell 2 h 30 -> 24 h: 13 C");
+
+  // Another stays clamped longer, or is itself only later.
+  g.weather = WeatherNote{30min, 30min, {12.6}, c.now - 30min, by};
+  const std::string moved = "moved 8:30 -> " + clock(c, g.times.stage_begin);
+  EXPECT_EQ(weather(c, g), moved + ": Ola Nord's top braces is later, 13 C");
+  GlueUp& other = played.floor.glue_ups.at(by);
+  other.weather = WeatherNote{30min, 60min, {13}, {}, {}};
+  EXPECT_EQ(weather(c, g), moved + ": Ola Nord's top braces stays clamped longer, 13 C");
+  EXPECT_EQ(weather_short(c, g), moved);
+
+  // Its own weather: too cold for the glue, or so warm that it would skin.
+  g.weather = WeatherNote{30min, 45min, {9}, c.now - 30min, {}};
+  EXPECT_EQ(weather(c, g),
+            moved + ", dwell 30 -> 45 min: too cold before for aliphatic resin, 9 C");
+  g.weather = WeatherNote{30min, 30min, {31}, c.now - 30min, {}};
+  EXPECT_EQ(weather(c, g), moved + ": aliphatic resin would skin too soon before, 31 C");
+}
+
+TEST_F(Words, WhatTheWeatherTookAway) {
+  GlueUp g = glue_up(played.reserve(kBridge, kIda));
+  g.progress = Progress::displaced;
+  g.weather = WeatherNote{30min, 30min, {8.5}, {}, {}};
+  g.snag = Snag::too_cold;
+  EXPECT_EQ(snag(here(), g),
+            "lost its place: too cold for aliphatic resin, the wood would be at 8.5 C");
+  EXPECT_EQ(weather(here(), g), snag(here(), g));
+  g.snag = Snag::weather;
+  EXPECT_EQ(snag(here(), g),
+            "lost its place: aliphatic resin would skin before the clamps are on, the wood would "
+            "be at 8.5 C");
+}
+
+TEST_F(Words, DegreesAndDates) {
+  EXPECT_EQ(degrees({13}), "13 C");
+  EXPECT_EQ(degrees({13.04}), "13 C");
+  EXPECT_EQ(degrees({-0.01}), "0 C");
+  EXPECT_EQ(degrees_below({9.96}), "9.9 C");
+  EXPECT_EQ(date(here(), at("2026-11-03T10:00:00Z")), "Tue 3 Nov");
+  EXPECT_EQ(date(here(), at("2025-11-03T10:00:00Z")), "Mon 3 Nov 2025");
+  EXPECT_EQ(exact(59s), "59 s");
+  EXPECT_EQ(exact(4min), "4 min");
+  EXPECT_EQ(exact(3min + 5s), "3 m 05 s");
+  EXPECT_EQ(exact(12min + 20s), "12 min");
+}
+
 TEST_F(Words, WhyMergesAndEnds) {
   const GlueUpId a = played.reserve(kBridge, kIda);
   GearShort early;
@@ -266,6 +344,7 @@ TEST_F(Words, WhyMergesAndEnds) {
 
 TEST_F(Words, EachRefusalSaysWhatWhyNext) {
   const GlueUpId g = played.reserve(kBraces, kIda, BuildId{1}, 0);
+  ASSERT_FALSE(played.press(PutLot{{.sheet = kHide, .label = "A 12"}}));
   const Context c = here();
   const Instant t = at("2026-11-26T15:40:00Z");
   Slot next;
@@ -364,6 +443,62 @@ TEST_F(Words, EachRefusalSaysWhatWhyNext) {
        TooMany{Thing::glue_up, 20000},
        {"Not reserved.", "The floor holds at most 20000 of its glue-ups.",
         "Finish or cancel some first."}},
+      {SetForecast{},
+       TooMany{Thing::air_point, 2000},
+       {"Forecast: not taken.", "The floor holds at most 2000 of its points of air.",
+        "Give fewer, further apart."}},
+      {PutLot{},
+       NoSuch{Thing::lot, 7},
+       {"Bottle: not taken.", "There is no bottle 7 here.",
+        "Look again: it may have been removed."}},
+      {MixPot{},
+       NoSuch{Thing::sheet, 7},
+       {"Not mixed.", "There is no glue 7 here.", "Look again: it may have been removed."}},
+      {Start{g},
+       PotSpent{PotId{1}, c.now + 3min},
+       {"Not started.", "That mix sets in the pot 9:03, before the clamps would be on.",
+        "Mix a new pot."}},
+      {Start{g},
+       PotSpent{PotId{1}, c.now - 3min},
+       {"Not started.", "That mix has set in the pot, 8:57.", "Mix a new pot."}},
+      {ReadClimate{},
+       BadAir{BadAir::What::celsius, t, 90, -40, 60},
+       {"Readings: not taken.", "90 C at 15:40 cannot be.", "It can be -40 to 60 C."}},
+      {ReadClimate{},
+       BadAir{BadAir::What::humidity, t, 101, 0, 100},
+       {"Readings: not taken.", "101 % at 15:40 cannot be.", "It can be 0 to 100 %."}},
+      {SetForecast{},
+       BadAir{.what = BadAir::What::instant, .at = t, .from = c.now, .to = c.now + 1h},
+       {"Forecast: not taken.", "The time 15:40 cannot be.",
+        "Give times from 9:00 to 10:00, each later than the one before."}},
+      {Reserve{},
+       NotPossible{Unsuited{kHide, {{Rule::oily_wood, Verdict::unfit}}}},
+       {"Not reserved.",
+        "Hide glue does not suit: oily wood wants epoxy, or a solvent wipe just before.",
+        "Take another glue, or say why it shall be this one."}},
+      {Reserve{},
+       NotPossible{Unsuited{
+           kHide,
+           {{Rule::banned_solvent, Verdict::blocked}, {Rule::gap_too_wide, Verdict::unfit}}}},
+       {"Not reserved.",
+        "Hide glue does not suit: its solvent is not allowed; the gap is too wide, only epoxy "
+        "fills.",
+        "Take another glue."}},
+      {Reserve{},
+       NotPossible{StaleLot{kHide, LotId{1}, at("2025-11-03T10:00:00Z")}},
+       {"Not reserved.",
+        "Bottle A 12 of hide glue is stale since Mon 3 Nov 2025, and this joint carries load.",
+        "Open a fresh bottle, or take another glue."}},
+      {Reserve{},
+       NotPossible{BelowFloor{kHide, {21.96}, {22}}},
+       {"Not reserved.", "21.9 C is too cold for hide glue: it needs 22 C.",
+        "Warm the wood and the shop, or take another glue."}},
+      {Reserve{},
+       DoesNotFit{{{any, TooCold{kHide, {9}, {10}, t, {}}}}, {}},
+       {"Not reserved.",
+        "Too cold from 15:40: the wood would be at 9 C, hide glue wants 10 C. No warmer time is in "
+        "sight.",
+        "Warm the wood and the shop, or take another glue."}},
   };
   std::set<std::size_t> kinds;
   for (const Row& row : rows) {
@@ -410,6 +545,7 @@ TEST_F(Words, RealRefusalsNameTheHolders) {
 
 TEST_F(Words, EachCommandSaysWhatIsDone) {
   const GlueUpId g = played.reserve(kBridge, kIda);
+  ASSERT_FALSE(played.press(MixPot{.sheet = kYellow, .bench = BenchId{1}}));
   const Context c = here();
   const std::string stands = "Bridge: lay out the gear, start by 9:10.";
   const std::string planned = "Start 9:00, glue 9:10, off about 9:54, ready 12:14.";
@@ -430,6 +566,13 @@ TEST_F(Words, EachCommandSaysWhatIsDone) {
       {SetStock{kDeep, 8}, "Stock: 8 deep clamps."},
       {ClimateReading{{19.5}, {48}}, "Climate 19.5 C, 48 % taken."},
       {Tick{}, "The clock moved on."},
+      {ReadClimate{{{c.now, {19}, {48}}}}, "1 reading of the air taken."},
+      {SetForecast{}, "The forecast is taken away."},
+      {SetForecast{{{c.now + 24h, {9}, {48}}}}, "Forecast taken, till Fri 9:00."},
+      {PutLot{{.sheet = kHide, .label = "A 12"}}, "Hide glue, bottle A 12: on record."},
+      {PutLot{{.sheet = kHide, .used_up = true}}, "Hide glue: used up."},
+      {MixPot{.sheet = kYellow, .bench = BenchId{1}},
+       "Aliphatic resin mixed. It sets in the pot 9:05."},
   };
   std::set<std::size_t> kinds;
   for (const auto& [asked, words] : rows) {
