@@ -4,8 +4,9 @@
 
 #include "client/words/columns.h"
 #include "common/floor/weather.h"
+#include "proto/climate_csv.h"
 #include "tools/cli/air.h"
-#include "tools/cli/times.h"
+#include "tools/cli/files.h"
 #include "tools/cli/verbs.h"
 
 namespace squeezeout::cli {
@@ -74,13 +75,29 @@ void say_climate(Tool& tool) {
                     {"changed", changed}});
 }
 
+// A table of the air, and on the way what of it was not looked at.
+std::vector<AirPoint> read_air(const Tool& tool, const words::Context& c, const std::string& file) {
+  auto table = read_climate_csv(file, read_file(file), *c.floor.zone);
+  if (!table) stop_for(table.error());
+  for (const std::string& column : table->left_out)
+    tool.note(fmt::format("Not looked at: the column \"{}\".\n", column));
+  if (table->merged > 0)
+    tool.note(fmt::format("{} at a time that comes again: the last counts.\n",
+                          words::number(table->merged, "row")));
+  return std::move(table->points);
+}
+
 void import_readings(Tool& tool, const std::string& file) {
   (void)tool.session().shop();
   const words::Context c = tool.session().context();
-  ReadClimate command{worth_keeping(read_air_csv(c, file), c.now)};
+  const std::vector<AirPoint> all = read_air(tool, c, file);
+  ReadClimate command{worth_keeping(all, c.now)};
   if (command.readings.empty())
     wrong_use("Nothing to take.", file + " holds no reading of the last two days.",
               "Older readings change nothing that is still to be glued.");
+  if (command.readings.size() < all.size())
+    tool.note(fmt::format("Of {}: the last two days, five minutes apart.\n",
+                          words::number(static_cast<int>(all.size()), "reading")));
   tool.ask(std::move(command));
 }
 
@@ -103,7 +120,7 @@ void set_forecast(Tool& tool, const ForecastArgs& args) {
   if (args.file.empty())
     wrong_use("No forecast is given.", "Neither a night, nor a file, nor that there is none.",
               "Say --night 13, a FILE.csv, or --none.");
-  tool.ask(SetForecast{read_air_csv(c, args.file)});
+  tool.ask(SetForecast{read_air(tool, c, args.file)});
 }
 
 void add_forecast(CLI::App& climate, Tool& tool) {
@@ -114,7 +131,7 @@ void add_forecast(CLI::App& climate, Tool& tool) {
                "squeezeout climate forecast --night 13 --to 7:00 --back 9:00\n  "
                "squeezeout climate forecast week.csv\n  squeezeout climate forecast --none",
                [args](Tool& t) { set_forecast(t, *args); });
-  auto* file = verb.add_option("file", args->file, "A table: at,celsius,humidity_percent")
+  auto* file = verb.add_option("file", args->file, "A table: time,celsius,humidity_percent")
                    ->type_name("FILE");
   auto* night = verb.add_option("--night", args->night, "How cold the shop gets overnight")
                     ->type_name("C")
@@ -153,7 +170,7 @@ void add_climate_verbs(CLI::App& app, Tool& tool) {
   const auto file = std::make_shared<std::string>();
   add_verb(climate, tool, "import", "Take a logger's readings of the last two days",
            "squeezeout climate import logger.csv", [file](Tool& t) { import_readings(t, *file); })
-      .add_option("file", *file, "A table: at,celsius,humidity_percent")
+      .add_option("file", *file, "A table: time,celsius,humidity_percent")
       ->required()
       ->type_name("FILE");
   add_forecast(climate, tool);

@@ -2,17 +2,16 @@
 
 #include <fmt/format.h>
 
-#include <map>
-
+#include "common/trade/material.h"
 #include "tools/cli/verbs.h"
 
 namespace squeezeout::cli {
 namespace {
 
-template <class T>
-std::string keys(const std::vector<T>& things) {
+template <class Things>
+std::string keys(const Things& things) {
   std::string out;
-  for (const T& t : things) out += t.key + "\n";
+  for (const auto& t : things) out += fmt::format("{}\n", t.key);
   return out;
 }
 
@@ -25,6 +24,10 @@ void say_names(Tool& tool, const std::string& of) {
   if (of == "bench") out = keys(shop.benches);
   if (of == "glue") out = keys(shop.sheets);
   if (of == "kind") out = keys(shop.gear);
+  if (of == "wood") out = keys(materials());
+  if (of == "lot")
+    for (const auto& [id, lot] : tool.session().floor().lots)
+      if (!lot.used_up) out += fmt::format("{}\n", id.value);
   if (of == "glue-up")
     for (const auto& [id, g] : tool.session().floor().glue_ups)
       if (live(g)) out += fmt::format("{}\n", id.value);
@@ -72,7 +75,7 @@ _squeezeout() {
     elif [[ $word == [a-z]* ]]; then
       case $path in
         '') path=$word ;;
-        gear | completion) path+=" $word" ;;
+        climate | completion | gear | lot) path+=" $word" ;;
       esac
     fi
   done
@@ -81,7 +84,8 @@ _squeezeout() {
          R"bash(  esac
   names() { "${COMP_WORDS[0]}" "${server[@]}" --wait 1 completion names "$1" 2>/dev/null; }
   case "$before" in
-    --build | --builder | --bench | --glue) words=$(names "${before#--}") ;;
+    --build | --builder | --bench | --glue | --lot) words=$(names "${before#--}") ;;
+    --wood-a | --wood-b) words=$(names wood) ;;
     --by) [[ $path == board ]] && words='gear bench builder' ;;
     --date) words='today yesterday tomorrow' ;;
     --table) words='glue-ups gear' ;;
@@ -113,9 +117,10 @@ void add_completion_verb(CLI::App& app, Tool& tool) {
   const auto of = std::make_shared<std::string>();
   add_verb(completion, tool, "names", "Names of the shop, one a line",
            "squeezeout completion names recipe", [of](Tool& t) { say_names(t, *of); })
-      .add_option("of", *of, "recipe, build, builder, bench, glue, kind or glue-up")
+      .add_option("of", *of, "recipe, build, builder, bench, glue, lot, wood, kind or glue-up")
       ->required()
-      ->check(CLI::IsMember({"recipe", "build", "builder", "bench", "glue", "kind", "glue-up"}));
+      ->check(CLI::IsMember(
+          {"recipe", "build", "builder", "bench", "glue", "lot", "wood", "kind", "glue-up"}));
 }
 
 }  // namespace squeezeout::cli

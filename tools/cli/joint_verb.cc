@@ -103,17 +103,23 @@ std::string faces(const Asked& a) {
   return out + "\n";
 }
 
+// The reasons beside the one that the line tells: all of a glue that may be taken, of others those that stand in the way.
+std::string more_reasons(const Fitness& f) {
+  const std::string told = words::worst_reason(f);
+  std::string out;
+  for (const Reason& r : f.reasons) {
+    const std::string says = words::rule(r.rule);
+    if (says == told || (f.verdict > Verdict::warn && r.verdict < Verdict::unfit)) continue;
+    out += (out.empty() ? "      " : "; ") + says;
+  }
+  return out.empty() ? out : out + "\n";
+}
+
 std::string glues(const Asked& a, bool why) {
   std::string out;
   int place = 0;
-  for (const Fitness& f : a.answer.glues) {
-    out += fmt::format("{:3} {}\n", ++place, words::fitness_line(a.c, f));
-    if (f.reasons.size() < 2) continue;
-    std::string reasons;
-    for (const Reason& r : f.reasons)
-      reasons += (reasons.empty() ? "" : "; ") + words::rule(r.rule);
-    out += "      " + reasons + "\n";
-  }
+  for (const Fitness& f : a.answer.glues)
+    out += fmt::format("{:3} {}\n", ++place, words::fitness_line(a.c, f)) + more_reasons(f);
   if (out.empty()) return "";
   if (why) out += "      " + words::source(FormulaId::fitness) + "\n";
   return "\nglue\n" + out;

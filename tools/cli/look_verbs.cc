@@ -57,6 +57,11 @@ std::string shown(const words::Context& c, const GlueUp& g) {
   add_line(out, "stands", words::phase(c, g));
   add_line(out, "builder", words::builder(c, g.builder) + ", " + words::bench(c, g.bench));
   add_line(out, "glue", words::glue(c, g));
+  if (const Lot* lot = c.floor.lot(g.lot))
+    add_line(out, "bottle", lot->label.empty() ? fmt::format("{}", lot->id.value) : lot->label);
+  if (const Pot* pot = c.floor.pot(g.pot))
+    add_line(out, "pot", fmt::format("{}, sets {}", pot->id.value, words::clock(c, pot->until)));
+  add_line(out, "reason", g.reason);
   add_line(out, "gear", g.held.empty() ? "" : words::gear(c, g.held));
   add_line(out, "start", words::clock(c, g.times.stage_begin));
   if (const auto by = clamps_on_by(g); by && !g.clamped_at)
@@ -67,6 +72,7 @@ std::string shown(const words::Context& c, const GlueUp& g) {
   add_line(out, "ready", words::clock(c, g.times.ready_at));
   if (g.times.release_begin > off_from(g) && !g.off_at)
     add_line(out, "note", "it can come off from " + words::clock(c, off_from(g)));
+  add_line(out, "weather", g.weather ? words::weather(c, g) : "");
   add_line(out, "snag", words::snag(c, g));
   add_line(out, "said", g.note);
   return out;

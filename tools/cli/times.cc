@@ -13,7 +13,10 @@ namespace {
 
 constexpr Seconds kSlack = Minutes{2};  // people look at a clock, then type
 
-Unexpected<NoTime> no_time(std::string why) { return Unexpected{NoTime{std::move(why)}}; }
+[[noreturn]] void no_time(const std::string& text, const std::string& why) {
+  wrong_use(fmt::format("\"{}\" is no time.", text), why,
+            "Write it as 15:40, as \"2026-11-27 9:30\", or as 2026-11-27T09:30:00+01:00.");
+}
 
 Zone zone_of(const words::Context& c) { return c.floor.zone ? *c.floor.zone : Zone::utc(); }
 
@@ -49,22 +52,22 @@ std::optional<Instant> pick(const std::vector<Instant>& in_order, Instant now, T
 
 }  // namespace
 
-Result<Instant, NoTime> time_of(const words::Context& c, const std::string& text, Tense tense) {
+Instant read_time(const words::Context& c, const std::string& text, Tense tense) {
   if (const auto t = parse_rfc3339(text)) return *t;
   static const std::regex kTime(
       R"((?:(\d{4}-\d{1,2}-\d{1,2})[ T])?(\d{1,2}):(\d{2})(?: ?\(?(1st|2nd)\)?)?)");
   std::smatch part;
-  if (!std::regex_match(text, part, kTime)) return no_time("It does not read as one.");
+  if (!std::regex_match(text, part, kTime)) no_time(text, "It does not read as one.");
   const Minutes of_day{std::stoi(part[2]) * 60 + std::stoi(part[3])};
   if (std::stoi(part[2]) > 23 || std::stoi(part[3]) > 59)
-    return no_time("The clock goes from 0:00 to 23:59.");
+    no_time(text, "The clock goes from 0:00 to 23:59.");
 
   const Zone zone = zone_of(c);
   if (part[1].matched) {
     const auto date = date_of(part[1]);
-    if (!date) return no_time("There is no such day.");
+    if (!date) no_time(text, "There is no such day.");
     const auto found = occurrences(zone, local(*date, of_day), part[4]);
-    if (found.empty()) return no_time("The clock skips it that night.");
+    if (found.empty()) no_time(text, "The clock skips it that night.");
     return pick(found, c.now, tense).value_or(found.front());
   }
   const std::chrono::local_days today{zone.date(c.now)};
@@ -73,16 +76,8 @@ Result<Instant, NoTime> time_of(const words::Context& c, const std::string& text
     for (Instant t : occurrences(zone, today + std::chrono::days{ahead} + of_day, part[4]))
       near.push_back(t);
   const auto picked = pick(near, c.now, tense);
-  if (!picked) return no_time("The clock skips it tonight.");
+  if (!picked) no_time(text, "The clock skips it tonight.");
   return *picked;
-}
-
-Instant read_time(const words::Context& c, const std::string& text, Tense tense) {
-  const auto t = time_of(c, text, tense);
-  if (!t)
-    wrong_use(fmt::format("\"{}\" is no time.", text), t.error().why,
-              "Write it as 15:40, as \"2026-11-27 9:30\", or as 2026-11-27T09:30:00+01:00.");
-  return *t;
 }
 
 Date read_date(const words::Context& c, const std::string& text) {

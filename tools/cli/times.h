@@ -7,17 +7,10 @@
 #include <string>
 
 #include "client/words/words.h"
-#include "common/base/result.h"
 
 namespace squeezeout::cli {
 
 enum class Tense { past, coming };
-struct NoTime {
-  std::string why;  // "There is no such day."
-};
-// The same for a file, whose mistakes are told together.
-[[nodiscard]] Result<Instant, NoTime> time_of(const words::Context& c, const std::string& text,
-                                              Tense tense);
 [[nodiscard]] Instant read_time(const words::Context& c, const std::string& text, Tense tense);
 // "2026-11-26"; "today", "yesterday", "tomorrow".
 [[nodiscard]] Date read_date(const words::Context& c, const std::string& text);

@@ -61,6 +61,10 @@ void Tool::print(const std::string& text, const Json& for_scripts) const {
     fmt::print("{}", text);
 }
 
+void Tool::note(const std::string& text) const {
+  if (!json) fmt::print("{}", text);
+}
+
 void Tool::ask(Body body) {
   const Reply reply = session().ask(std::move(body));
   const words::Context c = session().context();

@@ -24,6 +24,8 @@ class Tool {
 
   // Prints the text for a person, or the JSON for a script. Text ends its own lines.
   void print(const std::string& text, const Json& for_scripts) const;
+  // Something beside the answer, for a person only.
+  void note(const std::string& text) const;
   // Sends the command, says what became of it, and stops with Exit::refused when it was refused.
   void ask(Body body);
   // Prints why the run ends.

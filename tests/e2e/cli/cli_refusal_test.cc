@@ -79,10 +79,11 @@ TEST_F(CliRefusal, HelpIsThereForEachVerb) {
   EXPECT_THAT(help.out,
               HasSubstr("Exit codes: 0 done, 1 refused by the floor, 2 wrong use, 3 no server"));
   for (const char* verb :
-       {"reserve", "move", "cancel",   "start",  "on",        "off",     "scraped", "late",
-        "spoiled", "undo", "earliest", "why",    "board",     "wall",    "day",     "gear",
-        "climate", "load", "export",   "builds", "builders",  "benches", "recipes", "glues",
-        "list",    "show", "snags",    "health", "completion"}) {
+       {"reserve", "move",     "cancel",   "start",  "on",        "off",     "scraped", "late",
+        "spoiled", "undo",     "earliest", "why",    "board",     "wall",    "day",     "gear",
+        "joint",   "assembly", "go-bar",   "clamp",  "air",       "lots",    "lot",     "mix",
+        "climate", "load",     "export",   "builds", "builders",  "benches", "recipes", "glues",
+        "list",    "show",     "snags",    "health", "completion"}) {
     EXPECT_THAT(help.out, HasSubstr(std::string("\n  ") + verb)) << verb;
     const Ran own = shop.run({verb, "--help"});
     EXPECT_EQ(own.exit_code, 0) << verb;

@@ -91,7 +91,7 @@ TEST_F(CliShopFile, GearTableGoesOutAndComesBack) {
 
 TEST_F(CliShopFile, ClimateMakesAGlueTooCold) {
   load();
-  EXPECT_EQ(shop.run({"climate", "8.5", "40"}).out, "Climate 8.5 C, 40 % taken.\n");
+  EXPECT_EQ(shop.run({"climate", "read", "8.5", "40"}).out, "Climate 8.5 C, 40 % taken.\n");
   const Ran cold = shop.run({"reserve", "bridge", "--builder", "ida"});
   EXPECT_EQ(cold.exit_code, 1);
   EXPECT_THAT(cold.err, HasSubstr("8.5 C is too cold for fish glue: it needs 10 C."));
@@ -123,6 +123,11 @@ TEST_F(CliShopFile, BashCompletesVerbsOptionsAndNames) {
   EXPECT_EQ(complete("gear br"), "broken ");
   EXPECT_EQ(complete("gear broken de"), "deep-clamp ");
   EXPECT_THAT(complete("off 1 --"), HasSubstr("--anyway"));
+  EXPECT_EQ(complete("climate fo"), "forecast ");
+  EXPECT_THAT(complete("climate forecast --n"), HasSubstr("--night"));
+  EXPECT_EQ(complete("lot add fi"), "fish ");
+  EXPECT_EQ(complete("joint --wood-a sitk"), "sitka-spruce ");
+  EXPECT_EQ(complete("mix f"), "fish ");
 }
 
 }  // namespace
