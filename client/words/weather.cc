@@ -22,7 +22,9 @@ std::string change(Seconds before, Seconds after) {
                      std::chrono::ceil<Minutes>(after).count());
 }
 
-bool longer(const WeatherNote& note) { return note.dwell > note.dwell_before; }
+bool longer(const WeatherNote& note) {
+  return note.dwell > note.dwell_before && length(note.dwell) != length(note.dwell_before);
+}
 
 // Whose fault it is that a start moved.
 std::string because(const Context& c, const GlueUp& g, const WeatherNote& note) {

@@ -54,7 +54,8 @@ void trim_before(Floor& f) {
 }
 
 bool pressed(Change what) {
-  return what != Change::overran && what != Change::displaced && what != Change::finished;
+  return what != Change::overran && what != Change::displaced && what != Change::finished &&
+         what != Change::weather;
 }
 
 void learn(Floor& f, const GlueUp& g) {

@@ -141,13 +141,11 @@ class Follower {
     if (!quote) return;
     WeatherNote note{g.demand.dwell, quote->demand.dwell, {}, start, g.snag_by};
     if (quote->slot.times.stage_begin == start) note.moved_from.reset();  // its place is free again
-    if (g.weather) note.coldest = g.weather->coldest;
-    if (const AdhesiveSheet* sheet = floor_.sheet(g.sheet)) {
-      const Curing curing{*floor_.recipe(g.recipe), *sheet, weather_};
-      const PhaseTimes& t = quote->slot.times;
-      if (const auto lengths = curing.at(t.open_begin, t.clamped_begin); lengths && g.snag_by)
-        note.coldest = lengths->coldest;
-    }
+    const GlueUp* cause = floor_.glue_up(g.snag_by);
+    if (cause && cause->weather)
+      note.coldest = cause->weather->coldest;
+    else if (g.weather)
+      note.coldest = g.weather->coldest;
     g.weather = note;
     if (!note.moved_from && note.dwell == note.dwell_before) g.weather.reset();
     g.progress = Progress::reserved;
