@@ -54,12 +54,16 @@ std::vector<Row> rows_of(const Scene& scene, const JointAnswer& answer) {
   std::vector<Row> rows;
   for (const Figure& f : answer.figures)
     rows.push_back({name_of(scene, f), words::figure(c, f), words::figure_source(f)});
+  if (!answer.glues.empty())
+    rows.push_back(
+        {"Glues", "ranked for this joint at this hour", words::source(FormulaId::fitness)});
   for (const Fitness& f : answer.glues) {
-    std::string why;
-    for (const Reason& r : f.reasons) why += (why.empty() ? "" : "; ") + words::rule(r.rule);
+    std::string all;
+    for (const Reason& r : f.reasons) all += (all.empty() ? "" : "; ") + words::rule(r.rule);
     const AdhesiveSheet* sheet = scene.floor.sheet(f.sheet);
-    rows.push_back({sheet ? sheet->name : "Glue", words::verdict(f.verdict) + ", " + why,
-                    words::source(FormulaId::fitness)});
+    const std::string worst = words::worst_reason(f);
+    rows.push_back({sheet ? sheet->name : "Glue",
+                    words::verdict(f.verdict) + (worst.empty() ? "" : ", " + worst), all});
   }
   for (const Caution caution : answer.cautions)
     rows.push_back({"Mind", words::caution(caution), ""});

@@ -30,6 +30,22 @@ class SessionTest : public ::testing::Test {
     id.bytes[0] = ++ids_;
     return id;
   }
+  // Somebody else presses; this replica hears of it.
+  void elsewhere(Body body) {
+    const std::size_t before = server.events().size();
+    ASSERT_TRUE(server.press(std::move(body)));
+    const auto& all = server.events();
+    replica.received(Delta{++revision_,
+                           server.now(),
+                           {},
+                           {all.begin() + static_cast<std::ptrdiff_t>(before), all.end()}},
+                     kStart);
+    session.take_answers(kStart);
+  }
+  // So cold from now on that dwells grow: resin wants 60 min at 20 C, 120 at 10.
+  SetForecast cold() const {
+    return {{{server.now() + hours{1}, {11}, {50}}, {server.now() + hours{9}, {11}, {50}}}};
+  }
   // The server decides what was sent and answers.
   void serve() {
     for (const ClientFrame& frame : replica.take_outgoing()) {
@@ -134,6 +150,60 @@ TEST_F(SessionTest, TheNextPressClearsTheMessage) {
   ASSERT_TRUE(session.view().message);
   session.press(Zoom{1}, kStart);
   EXPECT_FALSE(session.view().message);
+}
+
+TEST_F(SessionTest, WhatTheWeatherDidIsToldToItsOwnBuilder) {
+  elsewhere(bridge());
+  EXPECT_FALSE(session.view().message) << "a reservation is no news of the weather";
+  elsewhere(cold());
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->what, "The weather changed a glue-up of yours.");
+  EXPECT_NE(session.view().message->why.find("bridge, dwell 60 -> "), std::string::npos)
+      << session.view().message->why;
+  session.press(Dismiss{}, kStart);
+  session.take_answers(kStart);
+  EXPECT_FALSE(session.view().message) << "told once";
+  elsewhere(ClimateReading{{20}, {50}});
+  EXPECT_FALSE(session.view().message) << "nothing new of it";
+}
+
+TEST_F(SessionTest, TheWeatherOfOthersIsNotToldHere) {
+  Reserve others = bridge();
+  others.builder = kBen;
+  others.bench = kBench2;
+  elsewhere(others);
+  elsewhere(cold());
+  ASSERT_TRUE(server.glue_up(GlueUpId{1}).weather);
+  EXPECT_FALSE(session.view().message);
+}
+
+TEST_F(SessionTest, NewsOfTheWeatherWaitForARefusal) {
+  elsewhere(bridge());
+  Reserve exact = bridge();
+  exact.start = kTen;
+  session.press(Ask{exact}, kStart);  // the caul is taken
+  serve();
+  ASSERT_EQ(session.view().message->tone, Message::Tone::refused);
+  elsewhere(cold());
+  EXPECT_EQ(session.view().message->tone, Message::Tone::refused) << "its fix is still there";
+  session.press(Dismiss{}, kStart);
+  session.take_answers(kStart);
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->what, "The weather changed a glue-up of yours.");
+}
+
+TEST_F(SessionTest, ManyNewsAreCounted) {
+  elsewhere(SetStock{kShort, 40});
+  for (const int hour : {0, 1, 2}) {
+    Reserve later = bridge();
+    later.recipe = kLining;
+    later.after = kTen + hours{hour};
+    elsewhere(later);
+  }
+  elsewhere(cold());
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->what, "The weather changed glue-ups of yours.");
+  EXPECT_TRUE(session.view().message->why.ends_with("; and 1 more")) << session.view().message->why;
 }
 
 TEST(Identify, TakesKeysNamesAndNumbers) {

@@ -17,12 +17,36 @@ namespace {
 
 const Instant kNow = at("2026-11-26T14:12:00Z");
 
+// What fills the screens of the craft: bottles of every age, pots, and a night that moves glue-ups.
+std::vector<Body> cold_evening(const Floor& f) {
+  std::vector<Body> out;
+  for (const AdhesiveSheet& sheet : f.shop->sheets) {
+    out.push_back(
+        PutLot{{.sheet = sheet.id, .label = "A 12", .made = kNow - std::chrono::hours{24}}});
+    if (mixed(sheet.chemistry)) out.push_back(MixPot{.sheet = sheet.id, .bench = BenchId{1}});
+  }
+  out.push_back(SetForecast{{{kNow + std::chrono::hours{4}, {20}, {50}},
+                             {kNow + std::chrono::hours{8}, {6}, {50}},
+                             {kNow + std::chrono::hours{18}, {6}, {50}},
+                             {kNow + std::chrono::hours{20}, {20}, {50}}}});
+  return out;
+}
+
+template <class Thing>
+const Thing& keyed(const std::vector<Thing>& things, std::string_view key) {
+  const auto it =
+      std::find_if(things.begin(), things.end(), [&](const Thing& t) { return t.key == key; });
+  CHECK(it != things.end());
+  return *it;
+}
+
 const Floor& demo_floor() {
   static const Floor floor = [] {
     const auto shop = read_shop_file("demo", demo_shop_text());
     CHECK(shop.has_value());
     Floor f;
     for (const Stamped& command : demo_week(*shop, kNow)) (void)step(f, command);
+    for (Body& body : cold_evening(f)) (void)step(f, {{}, {}, kNow, std::move(body)});
     return f;
   }();
   return floor;
@@ -48,6 +72,13 @@ class Sizes : public ::testing::TestWithParam<Case> {
                          .builder = stage.view.builder,
                          .bench = stage.view.bench};
     stage.view.kind = floor.shop->gear.front().id;
+    // Beside the usual: a glue that does not suit, the figures of a glue-up, another page.
+    if (GetParam().bench == 2) {
+      stage.view.wanted.recipe = keyed(floor.shop->recipes, "fretboard").id;
+      stage.view.wanted.sheet = keyed(floor.shop->sheets, "pva").id;
+    }
+    if (GetParam().bench == 3) stage.view.figures_of = stage.view.glue_up;
+    if (GetParam().bench == 5) stage.view.page = 1;
     frame = cached([&] { return stage.frame(floor, kNow); });
   }
   // One layout a case, not one a test.
@@ -144,6 +175,20 @@ TEST(Colours, PhasesStepInLightness) {
     EXPECT_GE(look::contrast(p[Role::open], p[Role::clamped]), 3.0);
     EXPECT_GE(look::contrast(p[Role::clamped], p[Role::waiting]), 2.9);
   }
+}
+
+// The floor of these tests shows what it is meant to show.
+TEST(DemoFloor, TheColdEveningFillsTheScreens) {
+  const Floor& floor = demo_floor();
+  EXPECT_GT(floor.lots.size(), 8U);
+  EXPECT_FALSE(floor.pots.empty());
+  int notes = 0, moved = 0;
+  for (const auto& [id, g] : floor.glue_ups) {
+    notes += g.weather ? 1 : 0;
+    moved += moved_by_weather(g) ? 1 : 0;
+  }
+  EXPECT_GT(notes, 1);
+  EXPECT_GT(moved, 0);
 }
 
 // WCAG 2: #767676 on white 4.5422, #777777 4.4781.
