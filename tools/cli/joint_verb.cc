@@ -129,7 +129,7 @@ bool of_gear(FigureOf of) { return of >= FigureOf::clamps && of <= FigureOf::rod
 bool of_wood(FigureOf of) { return of >= FigureOf::moisture_now && of <= FigureOf::safe_to_touch; }
 
 template <class Chosen>
-std::string figures(const Asked& a, const char* title, bool why, Chosen chosen) {
+std::string figures(const Asked& a, const std::string& title, bool why, Chosen chosen) {
   std::string out;
   GearKindId kind;
   for (const Figure& f : a.answer.figures) {
@@ -233,8 +233,10 @@ void say_joint(Tool& tool, const JointArgs& args) {
 
   std::string text = head(a) + faces(a) + glues(a, args.why);
   text += figures(a, "gear", args.why, of_gear);
-  text += figures(a, "times", args.why, [](FigureOf of) { return !of_gear(of) && !of_wood(of); });
-  text += "  " + words::learned(a.plan, a.chance) + "\n";
+  const AdhesiveSheet* sheet = floor.sheet(a.glue);
+  text += figures(a, sheet ? "times, with " + words::small(sheet->name) : "times", args.why,
+                  [](FigureOf of) { return !of_gear(of) && !of_wood(of); });
+  if (a.plan.learned) text += "  " + words::learned(a.plan, a.chance) + "\n";
   if (!helps.empty()) text += "  what helps: " + helps + "\n";
   text += figures(a, "wood", args.why, of_wood);
   text += cautions(a) + left_out(a.answer);

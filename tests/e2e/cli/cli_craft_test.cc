@@ -57,7 +57,8 @@ TEST_F(CliCraft, AJointTellsGlueGearTimesAndCautions) {
   EXPECT_EQ(joint["learned"]["n"], figure(joint, "assembly")["n"]);
   EXPECT_EQ(joint["cautions"].back()["caution"], "local_codes_decide");
   const std::string said = text({"joint", "bridge", "--builder", "ida"});
-  for (const char* part : {"\nglue\n", "\ngear\n", "\ntimes\n", "\nwood\n", "\ncautions\n"})
+  for (const char* part :
+       {"\nglue\n", "\ngear\n", "\ntimes, with aliphatic resin\n", "\nwood\n", "\ncautions\n"})
     EXPECT_THAT(said, HasSubstr(part));
 }
 
