@@ -69,6 +69,8 @@ std::vector<Row> rows_of(const Scene& scene, const JointAnswer& answer) {
     rows.push_back({"Mind", words::caution(caution), ""});
   for (const OutOfRange& why : answer.left_out)
     rows.push_back({"Left out", words::left_out(why), ""});
+  for (const FigureOf of : answer.unpublished)
+    rows.push_back({"Left out", words::unpublished(of), ""});
   if (answer.unknown) rows.push_back({"Left out", words::left_out(*answer.unknown), ""});
   return rows;
 }

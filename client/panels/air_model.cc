@@ -35,15 +35,16 @@ struct Coldest {
 };
 Coldest coldest_ahead(const Weather& weather, Instant now) {
   Coldest out{now, weather.air(now)};
-  for (int quarter = 1; quarter <= 4 * 24; ++quarter) {
-    const Instant t = now + Minutes{15} * quarter;
+  const Instant hour = std::chrono::floor<std::chrono::hours>(now);
+  for (int quarter = 4; quarter <= 4 * 24; ++quarter) {
+    const Instant t = hour + Minutes{15} * quarter;
     if (weather.air(t) < out.air) out = {t, weather.air(t)};
   }
   return out;
 }
 
 std::string ahead_words(const Scene& scene, const Weather& weather) {
-  const Coldest coldest = coldest_ahead(weather, std::chrono::floor<Minutes>(scene.now));
+  const Coldest coldest = coldest_ahead(weather, scene.now);
   if (coldest.air.value > weather.air(scene.now).value - 0.5) return "No colder in the next 24 h";
   return fmt::format("Coldest in the next 24 h: {} at {}", words::degrees(coldest.air),
                      words::clock(scene.context(), coldest.at));

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "common/base/check.h"
@@ -173,6 +174,13 @@ std::string learned(const AssemblyPlan& plan, const OverrunChance& chance) {
 std::string left_out(const OutOfRange& why) {
   return fmt::format("Not worked out: {} is {:g}, it can be {:g} to {:g}; {}.", why.what, why.value,
                      why.least, why.most, why.mend);
+}
+
+std::string unpublished(FigureOf of) {
+  std::string name = figure_name(of);
+  name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
+  return name +
+         ": no figure is published for this wood; measure a strip of it in dry and in damp air.";
 }
 
 std::string left_out(const UnknownMaterial& why) {

@@ -50,8 +50,12 @@ std::string weather_short(const Context& c, const GlueUp& g) {
   if (!g.weather) return "";
   const WeatherNote& note = *g.weather;
   std::string out;
-  if (note.moved_from)
-    out = fmt::format("moved {} -> {}", clock(c, *note.moved_from), clock(c, g.times.stage_begin));
+  if (note.moved_from) {
+    const Instant to = g.times.stage_begin;
+    const bool same_day = date(c, *note.moved_from) == date(c, to);
+    out = fmt::format("moved {} -> {}", clock(c, *note.moved_from),
+                      same_day ? clock_only(c, to) : clock(c, to));
+  }
   if (longer(note))
     out += (out.empty() ? "dwell " : ", dwell ") + change(note.dwell_before, note.dwell);
   return out;

@@ -275,12 +275,21 @@ TEST_F(Words, WhatTheWeatherDid) {
 
   // Another stays clamped longer, or is itself only later.
   g.weather = WeatherNote{30min, 30min, {12.6}, c.now - 30min, by};
-  const std::string moved = "moved 8:30 -> " + clock(c, g.times.stage_begin);
+  g.times.stage_begin = c.now;
+  const std::string moved = "moved 8:30 -> 9:00";
   EXPECT_EQ(weather(c, g), moved + ": Ola Nord's top braces is later, 13 C");
   GlueUp& other = played.floor.glue_ups.at(by);
   other.weather = WeatherNote{30min, 60min, {13}, {}, {}};
   EXPECT_EQ(weather(c, g), moved + ": Ola Nord's top braces stays clamped longer, 13 C");
   EXPECT_EQ(weather_short(c, g), moved);
+
+  // A day is said once.
+  g.weather = WeatherNote{30min, 30min, {9}, c.now + 24h, {}};
+  g.times.stage_begin = c.now + 25h;
+  EXPECT_EQ(weather_short(c, g), "moved Fri 9:00 -> 10:00");
+  g.times.stage_begin = c.now + 4 * 24h;
+  EXPECT_EQ(weather_short(c, g), "moved Fri 9:00 -> Mon 9:00");
+  g.times.stage_begin = c.now;
 
   // Its own weather: too cold for the glue, or so warm that it would skin.
   g.weather = WeatherNote{30min, 45min, {9}, c.now - 30min, {}};
