@@ -61,6 +61,7 @@ void Told::leave_out(const OutOfRange& why) {
 void Told::append(const Told& more) {
   figures.insert(figures.end(), more.figures.begin(), more.figures.end());
   for (const OutOfRange& why : more.left_out) leave_out(why);
+  unpublished.insert(unpublished.end(), more.unpublished.begin(), more.unpublished.end());
 }
 
 const SheetAsked* chosen_sheet(const JointQuestion& q) {
@@ -86,6 +87,7 @@ JointAnswer answer(const JointQuestion& q) {
   told.append(told_of_bend(q));
   out.figures = std::move(told.figures);
   out.left_out = std::move(told.left_out);
+  out.unpublished = std::move(told.unpublished);
   out.cautions = cautions_of(q, out);
   return out;
 }

@@ -105,6 +105,7 @@ struct JointAnswer {
   std::vector<Figure> figures;
   std::vector<Caution> cautions;
   std::vector<OutOfRange> left_out;
+  std::vector<FigureOf> unpublished;  // left out as well: nobody has published the figure that it hangs on
   std::optional<UnknownMaterial>
       unknown;  // a face's material: nothing that hangs on it is worked out
 };

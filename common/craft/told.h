@@ -12,6 +12,7 @@ namespace squeezeout {
 struct Told {
   std::vector<Figure> figures;
   std::vector<OutOfRange> left_out;
+  std::vector<FigureOf> unpublished;
 
   void add(Figure figure) { figures.push_back(std::move(figure)); }
   // A figure that is known as it is.

@@ -75,7 +75,7 @@ Told told_of_times(const JointQuestion& q) {
   if (const auto no = outside("chance to miss the open time", q.chance.chance, 0, 1,
                               "give a part of the whole"))
     told.leave_out(*no);
-  else if (q.chance.n > 0)
+  else if (q.chance.n >= kSamplesToLearn)  // fewer say nothing
     told.add(overrun(q.chance));
   told.add(dwell(q.recipe, *asked));
   told.add(wait(q.recipe, *asked));

@@ -30,8 +30,7 @@ Told movement_told(const JointQuestion& q, const Faces& faces, Percent now, Perc
   Told told;
   const bool published = faces.a->movement_mark == Mark::published && faces.a->movement_radial > 0;
   if (!published) {
-    told.leave_out({"published movement of the plate's wood, part of the width for 1 %", 0, 1e-4,
-                    0.01, "measure a strip of it in dry and in damp air"});
+    told.unpublished.push_back(FigureOf::plate_movement);
     return told;
   }
   // The radial figure: plates are quartersawn.

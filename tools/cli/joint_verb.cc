@@ -192,6 +192,7 @@ std::string left_out(const JointAnswer& answer) {
   std::string out;
   if (answer.unknown) out += words::left_out(*answer.unknown) + "\n";
   for (const OutOfRange& why : answer.left_out) out += words::left_out(why) + "\n";
+  for (const FigureOf of : answer.unpublished) out += words::unpublished(of) + "\n";
   return out.empty() ? "" : "\n" + out;
 }
 
