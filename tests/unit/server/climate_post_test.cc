@@ -52,6 +52,7 @@ TEST(ClimatePost, SaysWhatIsWrongWhyAndWhatNext) {
     EXPECT_THAT(said.text, HasSubstr(why));
     EXPECT_THAT(said.text, EndsWith("send {\"celsius\": 19.5, \"humidity_percent\": 48}\n"));
   }
+  EXPECT_EQ(no(std::string(4'096, '[')).status, 400U);
   for (const char* type :
        {"", "text/plain", "application/jsonx", "application/x-www-form-urlencoded"})
     EXPECT_EQ(no(R"({"celsius":1,"humidity_percent":2})", type).status, 415U) << type;
