@@ -29,6 +29,7 @@ namespace squeezeout::words {
 [[nodiscard]] std::string learned(const AssemblyPlan& plan, const OverrunChance& chance);
 [[nodiscard]] std::string left_out(const OutOfRange& why);
 [[nodiscard]] std::string left_out(const UnknownMaterial& why);
-[[nodiscard]] std::string unpublished(FigureOf of);  // "Movement of the plate: nobody has published it for this wood..."
+// A figure that nobody has published for this wood.
+[[nodiscard]] std::string unpublished(FigureOf of);
 
 }  // namespace squeezeout::words

@@ -144,6 +144,9 @@ TEST_F(CraftWords, WhatCannotBeWorkedOutSaysWhatToDo) {
             "Celsius.");
   EXPECT_EQ(left_out(UnknownMaterial{"unobtainium"}),
             "Not worked out: no wood or plastic is called \"unobtainium\" here.");
+  EXPECT_EQ(unpublished(FigureOf::plate_movement),
+            "Movement of the plate: no figure is published for this wood; measure a strip of it in "
+            "dry and in damp air.");
 }
 
 }  // namespace
