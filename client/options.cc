@@ -64,7 +64,7 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
                  "keep the widgets of what is drawn in this file");
   app.add_option("--record", o.record, "append one JSON line a press to this file");
   app.footer(
-      "Keys: Space or Enter is the Next key, Esc goes back, 1 to 5 choose a screen; the "
+      "Keys: Space or Enter is the Next key, Esc goes back, 1 to 6 choose a screen; the "
       "others stand on their buttons.\nExit codes: 0 done, 2 a mistake in the options, 3 no "
       "server within 10 s, 4 no window or picture.");
   try {
