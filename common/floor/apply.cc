@@ -58,9 +58,13 @@ bool pressed(Change what) {
          what != Change::weather;
 }
 
+// What took much longer than planned was a press that somebody forgot.
+constexpr int kForgottenPress = 3;
+
 void learn(Floor& f, const GlueUp& g) {
   auto& samples = f.assembly[{g.recipe, g.builder}];
-  if (g.started_at && g.clamped_at)
+  if (g.started_at && g.clamped_at &&
+      *g.clamped_at - *g.started_at <= kForgottenPress * g.demand.assembly)
     samples[g.id] = *g.clamped_at - *g.started_at;
   else
     samples.erase(g.id);
@@ -71,7 +75,8 @@ void learn(Floor& f, const GlueUp& g) {
 void take_fumes(Floor& f, const GlueUp& g) {
   const bool open = g.progress == Progress::reserved || running(g);
   if (open && g.demand.fumes > Seconds{0})
-    f.fumes[g.id] = {g.times.open_begin, g.times.open_begin + g.demand.fumes};
+    f.fumes[g.id] = {g.times.open_begin, std::max(g.times.open_begin + g.demand.fumes,
+                                                  g.times.clamped_begin + kFlashOff)};
   else
     f.fumes.erase(g.id);
 }
@@ -103,6 +108,10 @@ void take(Floor& f, const GlueUpChanged& e) {
   f.builders.put(g.builder, g.id, attended_of(g));
   if (in_chain(g)) f.chain[g.build][g.step] = g.id;
   if (const auto due = due_of(f, g)) f.due.emplace(*due, g.id);
+  if (g.progress == Progress::displaced)
+    f.displaced.insert(g.id);
+  else
+    f.displaced.erase(g.id);
   learn(f, g);
   take_fumes(f, g);
   trim_before(f);
@@ -152,9 +161,7 @@ void take(Floor& f, const LotChanged& e) {
 void take(Floor& f, const PotMixed& e) {
   f.pots[e.pot.id] = e.pot;
   f.last_pot = std::max(f.last_pot, e.pot.id.value);
-  std::erase_if(f.pots, [&](const auto& p) {
-    return p.second.until < e.pot.mixed_at - std::chrono::hours{48};
-  });
+  std::erase_if(f.pots, [&](const auto& p) { return p.second.until < e.pot.mixed_at - kPotsKept; });
 }
 
 // FNV-1a over the fields of the records, in their order.

@@ -104,7 +104,7 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
   if (sheet_id && !sheet) return Unexpected{Refusal{NoSuch{Thing::sheet, sheet_id.value}}};
   if (wanted.lot) {
     const Lot* lot = f.lot(wanted.lot);
-    if (!lot || lot->sheet != sheet_id)
+    if (!lot || lot->sheet != sheet_id || lot->used_up)
       return Unexpected{Refusal{NoSuch{Thing::lot, wanted.lot.value}}};
   }
   const auto before = step_before(f, wanted.build, wanted.step);
@@ -144,9 +144,11 @@ Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant 
   if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, g.recipe.value}}};
   const auto before = step_before(f, g.build, g.step);
   if (!before) return Unexpected{before.error()};
-  auto made = craft_query(
-      f, {*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, g.builder, g.build, g.lot, g.reason},
-      after, now);
+  auto made =
+      craft_query(f,
+                  {*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, g.builder, g.build, g.lot,
+                   g.reason, skins_knowingly(g) ? SlotQuery::Open::ignore : SlotQuery::Open::keep},
+                  after, now);
   if (!made) return Unexpected{made.error()};
   SlotQuery query = std::move(*made);
   query.waits_for = before->waits_for;

@@ -67,17 +67,23 @@ Result<SlotQuery, Refusal> craft_query(const Floor& f, const CraftWanted& w, Ins
   if (!w.sheet) return query;
 
   if (auto no = unfit(f, w, after)) return not_possible(std::move(*no));
-  if (!w.reason.empty()) query.open_time = SlotQuery::Open::ignore;
-  query.curing = std::make_shared<const Curing>(w.recipe, *w.sheet, weather_of(f, now));
+  query.curing = std::make_shared<const Curing>(w.recipe, *w.sheet,
+                                                std::make_shared<Climate>(weather_of(f, now)));
+  const Demand& d = query.demand;
+  const Instant open = after + d.stage;
+  // The reason speaks for a glue that skins first only where it does so at the hour that was asked about.
+  const auto asked = query.curing->at(open, open + d.assembly);
+  const bool skins = asked && asked->open_limit < d.assembly;
+  query.open_time = w.open_time.value_or(!w.reason.empty() && skins ? SlotQuery::Open::ignore
+                                                                    : SlotQuery::Open::keep);
   if (query.curing->steady_from() > now) return query;
   // The hour makes no difference: what does not go now goes at no time.
-  const Demand& d = query.demand;
   const auto lengths = query.curing->at(now, now + d.assembly);
   if (!lengths) {
     const TooCold& cold = lengths.error();
     return not_possible(BelowFloor{cold.sheet, cold.wood, cold.floor});
   }
-  if (d.assembly > lengths->open_limit && w.reason.empty())
+  if (d.assembly > lengths->open_limit && query.open_time == SlotQuery::Open::keep)
     return not_possible(OpenTooShort{w.sheet->id, d.assembly, lengths->open_limit});
   return query;
 }
@@ -121,7 +127,8 @@ Result<JointAnswer, Refusal> joint_answer(const Floor& f, const Reserve& wanted,
 
   const std::vector<Seconds> times = assembly_times(f, recipe->id, wanted.builder);
   const AssemblyPlan plan = plan_assembly(recipe->assembly, times);
-  const Weather weather = weather_of(f, now);
+  const auto climate = std::make_shared<Climate>(weather_of(f, now));
+  const Weather& weather = climate->weather();
   std::vector<SheetAsked> asked;
   OverrunChance chance{};
   const SheetId chosen = wanted.sheet            ? wanted.sheet
@@ -129,7 +136,7 @@ Result<JointAnswer, Refusal> joint_answer(const Floor& f, const Reserve& wanted,
                                                  : recipe->glues.front();
   for (const AdhesiveSheet& sheet : f.shop->sheets) {
     if (recipe->glues.empty()) break;
-    const Curing curing{*recipe, sheet, weather};
+    const Curing curing{*recipe, sheet, climate};
     const auto lengths = curing.at(at, at + plan.planned);
     const Curing::Lengths told = lengths ? *lengths : curing.running(at, at + plan.planned);
     const Lot* lot = freshest_lot(f, sheet.id);
@@ -137,7 +144,6 @@ Result<JointAnswer, Refusal> joint_answer(const Floor& f, const Reserve& wanted,
     if (sheet.id == chosen) chance = over;
     SheetAsked one{
         .sheet = &sheet, .dwell = told.dwell, .wait = told.wait, .coldest = told.coldest};
-    one.now_air = weather.air(at);
     one.about = {.place = place_of(*recipe, sheet.id),
                  .too_cold = !lengths,
                  .assembly = plan.planned,

@@ -16,6 +16,8 @@ struct CraftWanted {
   BuildId build;
   LotId lot;
   std::string reason;  // why the glue although it does not suit
+  // Whether the reason speaks for a glue that skins first as well: as it was planned; none: when it does so at the hour asked.
+  std::optional<SlotQuery::Open> open_time{};
 };
 
 // The query with lengths, needs and curing; hours, earlier steps and what to ignore are the caller's.

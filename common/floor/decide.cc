@@ -71,6 +71,9 @@ class Decider {
     if (!found) return no(found.error());
     GlueUp g = **found;
     const bool knowingly = c.over == Override::knowingly;
+    const Pot* pot = floor_.pot(c.pot);
+    if (c.pot && (!pot || pot->sheet != g.sheet)) return no(NoSuch{Thing::pot, c.pot.value});
+    if (pot && pot->lot) g.lot = pot->lot;  // its age counts
     auto query = query_again(floor_, g, at_, at_);
     if (!query) return no(query.error());
     if (query->waits_for && query->waits_for->until > at_ && !knowingly) {
@@ -89,7 +92,8 @@ class Decider {
       return no(DoesNotFit{{{{at_, until}, BuilderBusy{g.builder, wet->id, until}}}, std::nullopt});
     }
     g.outside_hours = g.outside_hours || !in_hours;
-    if (auto refused = spread_now(g, *query, c.pot, knowingly)) return no(std::move(*refused));
+    const auto open_time = knowingly ? SlotQuery::Open::ignore : query->open_time;
+    if (auto refused = spread_now(g, *query, pot, open_time)) return no(std::move(*refused));
 
     const bool laid_out = g.progress == Progress::reserved && g.times.stage_begin <= at_;
     if (!laid_out) g.times.stage_begin = at_;
@@ -348,8 +352,13 @@ class Decider {
     if (!sheet) return no(NoSuch{Thing::sheet, c.sheet.value});
     if (c.bench && !floor_.bench(c.bench)) return no(NoSuch{Thing::bench, c.bench.value});
     const Lot* lot = floor_.lot(c.lot);
-    if (c.lot && (!lot || lot->sheet != c.sheet)) return no(NoSuch{Thing::lot, c.lot.value});
-    if (floor_.pots.size() >= kMaxPots) return no(TooMany{Thing::pot, static_cast<int>(kMaxPots)});
+    if (c.lot && (!lot || lot->sheet != c.sheet || lot->used_up))
+      return no(NoSuch{Thing::lot, c.lot.value});
+    const auto still_known = std::count_if(floor_.pots.begin(), floor_.pots.end(), [&](auto& p) {
+      return p.second.until >= at_ - kPotsKept;
+    });
+    if (static_cast<std::size_t>(still_known) >= kMaxPots)
+      return no(TooMany{Thing::pot, static_cast<int>(kMaxPots)});
     const Seconds life = sheet->working_life > Seconds{0}
                              ? working_life_at(*sheet, weather_of(floor_, at_).air(at_))
                              : sheet->open;
@@ -392,8 +401,8 @@ class Decider {
 
   // The lengths of this hour, and what stands in the way of spreading now: too cold, a glue that skins first, a pot that sets,
   // a hot form beside solvent.
-  std::optional<Refusal> spread_now(GlueUp& g, const SlotQuery& query, PotId pot_id,
-                                    bool knowingly) const {
+  std::optional<Refusal> spread_now(GlueUp& g, const SlotQuery& query, const Pot* pot,
+                                    SlotQuery::Open open_time) const {
     PhaseTimes t;
     t.stage_begin = t.open_begin = at_;
     t.clamped_begin = at_ + g.demand.assembly;
@@ -404,22 +413,22 @@ class Decider {
     }
     g.demand = std::move(*demand);
     const bool no_limit = g.demand.open_limit == Seconds{0};
-    if (!no_limit && g.demand.assembly > g.demand.open_limit && g.reason.empty() && !knowingly)
+    if (!no_limit && g.demand.assembly > g.demand.open_limit && open_time == SlotQuery::Open::keep)
       return NotPossible{OpenTooShort{g.sheet, g.demand.assembly, g.demand.open_limit}};
-    if (pot_id) {
-      const Pot* pot = floor_.pot(pot_id);
-      if (!pot || pot->sheet != g.sheet) return NoSuch{Thing::pot, pot_id.value};
-      if (pot->until < t.clamped_begin) return PotSpent{pot_id, pot->until};
+    if (pot) {
+      if (pot->until < t.clamped_begin) return PotSpent{pot->id, pot->until};
       g.demand.open_limit = std::min(g.demand.open_limit, pot->until - at_);
-      g.lot = pot->lot ? pot->lot : g.lot;
     }
-    g.pot = pot_id;
+    g.pot = pot ? pot->id : PotId{};
     t.release_begin = t.clamped_begin + g.demand.dwell;
     t.release_end = t.release_begin + g.demand.release;
     const Hours hours = floor_.hours_for(g.builder);
     const SlotView view{floor_.gear, floor_.builders, floor_.shop->gear, hours, floor_.fumes};
-    if (const auto heat = beside_heat(view, query, t))
-      return DoesNotFit{{{{at_, heat->until}, *heat}}, std::nullopt};
+    for (const BesideHeat& heat : beside_heat(view, query, t)) {
+      // Only what runs stands in the way: what is planned is refused in its turn.
+      if (running(floor_.glue_ups.at(heat.with)))
+        return DoesNotFit{{{{at_, heat.until}, heat}}, std::nullopt};
+    }
     return std::nullopt;
   }
 
@@ -428,11 +437,10 @@ class Decider {
     const Recipe* recipe = floor_.recipe(g.recipe);
     const AdhesiveSheet* sheet = floor_.sheet(g.sheet);
     if (!recipe || !sheet) return;
-    const Curing curing{*recipe, *sheet, weather_of(floor_, at_)};
+    const Curing curing{*recipe, *sheet, std::make_shared<Climate>(weather_of(floor_, at_))};
     const Curing::Lengths lengths = curing.running(g.times.open_begin, g.times.clamped_begin);
     g.demand.dwell = lengths.dwell;
     g.demand.wait = lengths.wait;
-    g.weather.reset();
   }
 
   static void take(GlueUp& g, Quote quote) {
@@ -442,7 +450,6 @@ class Decider {
     g.held = std::move(quote.slot.held);
     g.times = g.promised = quote.slot.times;
     g.waited_for_gear = quote.waited_for_gear;
-    g.weather.reset();
     g.snag = Snag::none;
     g.snag_by = {};
   }
@@ -505,6 +512,7 @@ class Decider {
 
   Answer done(Change what, GlueUp g, Snag snag_of_others) const {
     g.pressed_at = at_;
+    g.weather.reset();  // who presses has read it
     auto events = change(floor_, what, g, snag_of_others);
     if (!events) return no(taken_since(g));
     return std::move(*events);

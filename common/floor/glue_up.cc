@@ -70,6 +70,10 @@ std::vector<Span> attended_of(const GlueUp& g) {
   }
 }
 
+bool skins_knowingly(const GlueUp& g) {
+  return !g.reason.empty() && g.demand.open_limit < g.demand.assembly;
+}
+
 std::optional<Instant> clamps_on_by(const GlueUp& g) {
   if (g.demand.open_limit == Seconds{0}) return std::nullopt;
   return g.times.open_begin + g.demand.open_limit;

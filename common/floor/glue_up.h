@@ -103,6 +103,8 @@ struct GlueUp {
 // What it holds, as the ledger keeps it, and when its builder is busy with it.
 [[nodiscard]] std::vector<Claim> claims_of(const GlueUp& g);
 [[nodiscard]] std::vector<Span> attended_of(const GlueUp& g);
+// Planned although its glue skins before the clamps are on, for a reason.
+[[nodiscard]] bool skins_knowingly(const GlueUp& g);
 // "Clamps on by": the glue skins after this. nullopt without glue.
 [[nodiscard]] std::optional<Instant> clamps_on_by(const GlueUp& g);
 // "Off about": the least dwell ends here.

@@ -53,9 +53,13 @@ std::vector<Event> due_now(const Floor& floor, GlueUp g, Instant at) {
   }
 }
 
-bool changes_weather(const Body& body) {
-  return std::holds_alternative<ClimateReading>(body) ||
-         std::holds_alternative<ReadClimate>(body) || std::holds_alternative<SetForecast>(body);
+// How much of the plan may no longer be that of the weather: after a reading, a forecast, other sheets, a record of before.
+std::optional<Reach> weather_reach(const Body& body) {
+  if (std::holds_alternative<LoadShop>(body)) return Reach::all;
+  const bool near =
+      std::holds_alternative<Undo>(body) || std::holds_alternative<ClimateReading>(body) ||
+      std::holds_alternative<ReadClimate>(body) || std::holds_alternative<SetForecast>(body);
+  return near ? std::optional{Reach::known} : std::nullopt;
 }
 
 }  // namespace
@@ -86,8 +90,9 @@ Step step(Floor& floor, const Stamped& command) {
   out.answer = decide(floor, command);
   if (out.answer) {
     for (const Event& e : *out.answer) squeezeout::apply(floor, e);
-    if (changes_weather(command.body)) {
-      for (Event& e : follow_weather(floor, command.at)) out.answer->push_back(std::move(e));
+    if (const auto reach = weather_reach(command.body)) {
+      for (Event& e : follow_weather(floor, command.at, *reach))
+        out.answer->push_back(std::move(e));
     }
   }
   return out;

@@ -3,6 +3,7 @@
 
 #include <map>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -27,7 +28,7 @@ struct Floor {
       readings;  // of the last kReadingsKept, instants rising; the latest is `climate`
   std::vector<AirPoint> forecast;  // as last set
   std::map<LotId, Lot> lots;
-  std::map<PotId, Pot> pots;  // of the last two days
+  std::map<PotId, Pot> pots;  // of kPotsKept
   // How long spreading to the last clamp took: recipe and builder -> glue-up -> time; the last kSamplesKept.
   std::map<std::pair<RecipeId, BuilderId>, std::map<GlueUpId, Seconds>> assembly;
   std::uint32_t last_glue_up = 0, last_outage = 0, last_lot = 0, last_pot = 0;
@@ -38,6 +39,7 @@ struct Floor {
   std::size_t live_count = 0;  // of glue-ups that are not over
   std::map<BuildId, std::map<int, GlueUpId>>
       chain;                       // build -> step -> its glue-up that is not cancelled or spoiled
+  std::set<GlueUpId> displaced;    // those that lost their place and have no new one
   std::map<GlueUpId, Span> fumes;  // when solvent hangs, or will hang, in the air
   std::multimap<Instant, GlueUpId>
       due;  // when a live one next needs a look without a press: see settle()
@@ -73,6 +75,7 @@ inline constexpr Seconds kReadingsKept = std::chrono::hours{48};
 inline constexpr std::size_t kMaxAirPoints = 2'000;  // of readings, of a forecast, and of a command
 inline constexpr Seconds kForecastAhead = std::chrono::hours{24 * 14};
 inline constexpr std::size_t kSamplesKept = 32;
+inline constexpr Seconds kPotsKept = std::chrono::hours{48};
 inline constexpr std::size_t kMaxLots = 2'000, kMaxPots = 500;
 inline constexpr Seconds kFactBack = std::chrono::hours{24 * 7};  // a fact may be told this late
 

@@ -10,19 +10,19 @@ namespace squeezeout {
 namespace {
 
 // Beyond what is known the weather is only "as last": nothing that starts later follows it.
-constexpr Seconds kReadingHolds = std::chrono::hours{12};
-constexpr Seconds kWorthMoving = Minutes{1};
+constexpr Seconds kReadingHolds = std::chrono::hours{2};
+constexpr Seconds kStillWanted = std::chrono::hours{12};  // put out longer ago: a person decides
+constexpr Seconds kWorthShortening = Minutes{10};         // of clamps that are on
 
-Seconds up_to_minute(Seconds s) { return std::chrono::ceil<Minutes>(s); }
-
-void add_daily(const Floor& f, Instant now, std::vector<AirPoint>& points) {
-  const Instant from = std::max(points.back().at, now), end = now + kDailyAhead;
-  for (Date day = f.zone->date(from); f.zone->day(day).begin < end;
+// The daily course from the last point on, until `end`.
+void add_daily(const Floor& f, Instant end, std::vector<AirPoint>& points) {
+  if (!f.shop || !f.zone || f.shop->daily.empty()) return;
+  for (Date day = f.zone->date(points.back().at); f.zone->day(day).begin < end;
        day = f.zone->date(f.zone->day(day).end)) {
     const auto midnight = std::chrono::local_days{day};
     for (const DailyAir& d : f.shop->daily) {
       const Instant at = f.zone->instant(midnight + Minutes{d.minute});
-      if (at > points.back().at && at > from && at < end) points.push_back({at, d.air, d.humidity});
+      if (at > points.back().at && at < end) points.push_back({at, d.air, d.humidity});
     }
   }
 }
@@ -37,10 +37,23 @@ Instant known_until(const Floor& f, Instant at) {
 // One pass: what the weather makes of each glue-up, and who gives way to whom.
 class Follower {
  public:
-  Follower(Floor& floor, Instant at)
-      : floor_(floor), at_(at), weather_(weather_of(floor, at)), until_(known_until(floor, at)) {}
+  Follower(Floor& floor, Instant at, Reach reach)
+      : floor_(floor),
+        at_(at),
+        reach_(reach),
+        climate_(std::make_shared<Climate>(weather_of(floor, at))),
+        usual_(std::make_shared<Climate>(
+            Weather::steady(floor.shop->climate_celsius, floor.shop->climate_humidity))),
+        until_(known_until(floor, at)) {}
 
   std::vector<Event> run() {
+    // Whom the weather put out before may find a place again.
+    for (const GlueUpId id : floor_.displaced) {
+      const GlueUp& g = floor_.glue_ups.at(id);
+      const bool lately = g.times.stage_begin >= at_ - kStillWanted;
+      if (lately && (g.snag == Snag::too_cold || g.snag == Snag::weather))
+        lost_.emplace_back(g.times.stage_begin, id);
+    }
     for (const GlueUpId id : by_start()) follow(id);
     std::sort(lost_.begin(), lost_.end());
     for (const auto& [start, id] : lost_) move(id, start);
@@ -53,7 +66,7 @@ class Follower {
     for (const auto& [when, id] : floor_.due) {
       const GlueUp& g = floor_.glue_ups.at(id);
       const bool concerned = g.progress == Progress::reserved || running(g);
-      if (concerned && g.sheet && g.times.open_begin < until_)
+      if (concerned && g.sheet && (reach_ == Reach::all || known(g)))
         starts.emplace_back(g.times.stage_begin, id);
     }
     std::sort(starts.begin(), starts.end());
@@ -62,41 +75,37 @@ class Follower {
     return out;
   }
 
+  bool known(const GlueUp& g) const { return running(g) || g.times.open_begin < until_; }
+
   void follow(GlueUpId id) {
     GlueUp g = floor_.glue_ups.at(id);
     const Recipe* recipe = floor_.recipe(g.recipe);
     const AdhesiveSheet* sheet = floor_.sheet(g.sheet);
     if (!recipe || !sheet || g.progress == Progress::displaced) return;
-    const Curing curing{*recipe, *sheet, weather_};
+    const Curing curing{*recipe, *sheet, known(g) ? climate_ : usual_};
     if (running(g))
       return grow(std::move(g), curing.running(g.times.open_begin, g.times.clamped_begin));
     const auto lengths = curing.at(g.times.open_begin, g.times.clamped_begin);
+    if (!lengths && !known(g)) return;
     if (!lengths) return give_up(std::move(g), Snag::too_cold, lengths.error().wood);
-    if (lengths->open_limit < g.demand.assembly && g.reason.empty())
+    if (lengths->open_limit < g.demand.assembly && !skins_knowingly(g))
       return give_up(std::move(g), Snag::weather, lengths->coldest);
-    g.demand.open_limit = lengths->open_limit;
     grow(std::move(g), *lengths);
   }
 
   void grow(GlueUp g, const Curing::Lengths& now) {
-    const Seconds dwell = up_to_minute(now.dwell), wait = up_to_minute(now.wait);
-    const bool longer = now.dwell > g.demand.dwell + (running(g) ? Seconds{0} : kWorthMoving) ||
-                        now.wait > g.demand.wait + kWorthMoving;
-    if (!longer) return;
-    g.weather = WeatherNote{g.demand.dwell,
-                            std::max(dwell, g.demand.dwell),
-                            now.coldest,
-                            g.weather ? g.weather->moved_from : std::nullopt,
-                            {}};
-    g.demand.dwell = std::max(dwell, g.demand.dwell);
-    g.demand.wait = std::max(wait, g.demand.wait);
-    const Instant end = g.times.release_end;
-    plan_release(floor_, g);
-    // Clamps that are on past their time stay claimed.
-    if (running(g) && g.times.release_end < end) {
-      g.times.release_end = end;
-      g.times.ready_at = std::max(end, g.times.ready_at);
-    }
+    const bool longer = now.dwell > g.demand.dwell || now.wait > g.demand.wait;
+    const bool shorter = running(g) && now.dwell + kWorthShortening < g.demand.dwell;
+    if (!longer && !shorter) return;
+    WeatherNote note{.dwell_before = g.demand.dwell, .coldest = now.coldest};
+    if (g.weather) note = *g.weather, note.coldest = std::min(note.coldest, now.coldest);
+    g.demand.dwell = shorter ? now.dwell : std::max(now.dwell, g.demand.dwell);
+    g.demand.wait = std::max(now.wait, g.demand.wait);
+    if (!running(g)) g.demand.open_limit = now.open_limit;
+    note.dwell = g.demand.dwell;
+    g.weather = note;
+    // Clamps that are on stay claimed beyond now.
+    plan_release(floor_, g, running(g) ? at_ : Instant::min());
     if (auto events = change(floor_, Change::weather, g, Snag::weather)) take(std::move(*events));
   }
 
@@ -125,8 +134,9 @@ class Follower {
   // Its old start, when who pushed it out was pushed out as well; else the earliest moment after it.
   std::optional<Quote> another_place(const GlueUp& g, Instant start) const {
     if (start >= at_) {
-      const auto query = query_again(floor_, g, at_, at_);
+      auto query = query_again(floor_, g, at_, at_);
       if (!query) return std::nullopt;
+      if (g.outside_hours) query->attended = SlotQuery::Hours::ignore;
       if (auto same = quote_at(floor_, *query, g.sheet, start, at_)) return std::move(*same);
     }
     auto later = earliest_for(floor_, g.id, std::max(start, at_), at_);
@@ -140,7 +150,10 @@ class Follower {
     auto quote = another_place(g, start);
     if (!quote) return;
     WeatherNote note{g.demand.dwell, quote->demand.dwell, {}, start, g.snag_by};
-    if (quote->slot.times.stage_begin == start) note.moved_from.reset();  // its place is free again
+    if (quote->slot.times.stage_begin == start)
+      note.moved_from.reset();  // its place is free again
+    else
+      g.outside_hours = false;  // the new one is within hours
     const GlueUp* cause = floor_.glue_up(g.snag_by);
     if (cause && cause->weather)
       note.coldest = cause->weather->coldest;
@@ -164,7 +177,8 @@ class Follower {
 
   Floor& floor_;
   const Instant at_;
-  const Weather weather_;
+  const Reach reach_;
+  const std::shared_ptr<Climate> climate_, usual_;
   const Instant until_;
   std::vector<Event> events_;
   std::vector<std::pair<Instant, GlueUpId>> lost_;
@@ -177,20 +191,23 @@ Weather weather_of(const Floor& f, Instant now) {
   for (const AirPoint& p : f.readings) {
     if (p.at >= now - kReadingsKept) points.push_back(p);
   }
-  if (points.empty()) {
-    const Instant at = f.climate.at == Instant{} ? now - kReadingsKept : f.climate.at;
-    points.push_back({at, f.climate.air, f.climate.humidity});
+  if (points.empty()) points.push_back({now - kReadingsKept, f.climate.air, f.climate.humidity});
+  const auto first = std::find_if(f.forecast.begin(), f.forecast.end(),
+                                  [&](const AirPoint& p) { return p.at > points.back().at; });
+  if (first != f.forecast.end()) {
+    add_daily(f, first->at, points);
+    // Until now it has been as it was last known: the forecast's slope begins here.
+    if (points.back().at < now && now < first->at)
+      points.push_back({now, points.back().air, points.back().humidity});
+    points.insert(points.end(), first, f.forecast.end());
   }
-  for (const AirPoint& p : f.forecast) {
-    if (p.at > points.back().at) points.push_back(p);
-  }
-  if (f.shop && f.zone && !f.shop->daily.empty()) add_daily(f, now, points);
+  add_daily(f, now + kDailyAhead, points);
   return Weather{std::move(points)};
 }
 
-std::vector<Event> follow_weather(Floor& floor, Instant at) {
+std::vector<Event> follow_weather(Floor& floor, Instant at, Reach reach) {
   if (!floor.shop) return {};
-  return Follower{floor, at}.run();
+  return Follower{floor, at, reach}.run();
 }
 
 }  // namespace squeezeout

@@ -242,8 +242,8 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
   t.release_end = *release + d.release;
   t.ready_at = std::max(t.release_end, t.clamped_begin + wait);
   if (t.held().length() > kMaxClaim) return Rejected{ShopClosed{kNever}, kNever};
-  if (const auto heat = beside_heat(view, q, t))
-    return Rejected{*heat, std::max(heat->until - d.stage, s + Seconds{1})};
+  if (const auto heat = beside_heat(view, q, t); !heat.empty())
+    return Rejected{heat.back(), std::max(heat.back().until - d.stage, s + Seconds{1})};
 
   const Assignment a{view.gear, view.kinds, d.needs, t.held(), own(q)};
   if (!a.short_need()) return Slot{t, a.held(), {}};
@@ -261,11 +261,10 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
 
 }  // namespace
 
-std::optional<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& q,
-                                      const PhaseTimes& t) {
-  std::optional<BesideHeat> last;
+std::vector<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& q, const PhaseTimes& t) {
+  std::vector<BesideHeat> all;
   const auto take = [&](GlueUpId with, Instant until) {
-    if (with != q.ignoring && (!last || until > last->until)) last = BesideHeat{with, until};
+    if (with != q.ignoring) all.push_back({with, until});
   };
   if (q.demand.fumes > Seconds{0}) {
     const Span fumes{t.open_begin, t.open_begin + q.demand.fumes};
@@ -285,7 +284,10 @@ std::optional<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& q,
       if (span.overlaps(t.held())) take(id, span.end);
     }
   }
-  return last;
+  std::sort(all.begin(), all.end(), [](const BesideHeat& a, const BesideHeat& b) {
+    return std::tie(a.until, a.with) < std::tie(b.until, b.with);
+  });
+  return all;
 }
 
 Result<Demand, TooCold> demand_at(const SlotQuery& query, const PhaseTimes& times) {

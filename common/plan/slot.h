@@ -135,11 +135,11 @@ inline constexpr Seconds kHorizon = std::chrono::hours{24 * 60};
 inline constexpr int kMaxTries = 20'000;
 inline constexpr std::size_t kMaxWhy = 64;
 
-// A hot form and open solvent in the shop together, were the query run at `times`: the other that stays longest.
-[[nodiscard]] std::optional<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& query,
-                                                    const PhaseTimes& times);
+// A hot form and open solvent in the shop together, were the query run at `times`: all others, the one that stays longest last.
+[[nodiscard]] std::vector<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& query,
+                                                  const PhaseTimes& times);
 
-// The earliest slot at or after query.after, at a whole minute.
+// The earliest slot at or after query.after, at a whole minute; where the glue would skin first, hours are looked at each quarter.
 [[nodiscard]] Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query);
 // Whether it fits exactly at `start`; the hindrances when not.
 [[nodiscard]] Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query,

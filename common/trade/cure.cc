@@ -11,6 +11,7 @@
 namespace squeezeout {
 namespace {
 
+constexpr Celsius kColdest{-60};         // colder than any air that is taken
 constexpr Celsius kRoom{20};             // where the times of a sheet hold
 constexpr double kUsualActivation = 55;  // kJ/mol, where the sheet is silent
 constexpr double kPanel = 15 * 60;       // s
@@ -21,8 +22,10 @@ struct Rate {
   const AdhesiveSheet& sheet;
   double scale = 1;
   double most = std::numeric_limits<double>::infinity();
+  enum class Below { slow, stands } below_floor = Below::slow;
 
   double operator()(Celsius wood) const {
+    if (below_floor == Below::stands && wood < sheet.floor) return 0;
     return std::min(most, scale / dwell_seconds(sheet, wood));
   }
   // The nearest temperature on the way from a to b at which the rate has a corner; b: none.
@@ -152,6 +155,14 @@ Result<Seconds, TooCold> dwell_from(const AdhesiveSheet& sheet, const WoodCourse
                               .until = wood.warm_again(*cold, sheet.floor)}};
   }
   return dwell;
+}
+
+Seconds dwell_running(const AdhesiveSheet& sheet, const WoodCourse& wood, Instant clamped_begin) {
+  AdhesiveSheet known = sheet;
+  if (sheet.activation_kj > 0) known.floor = kColdest;
+  const Rate rate{.sheet = known, .below_floor = Rate::Below::stands};
+  const Walked cure = walk(rate, wood, clamped_begin, kMaxClaim, 1);
+  return cure.sum < 1 ? kMaxClaim : std::min(whole_seconds_up(cure.seconds), kMaxClaim);
 }
 
 Seconds wait_from(const AdhesiveSheet& sheet, Seconds wait, const WoodCourse& wood,

@@ -30,6 +30,11 @@ struct TooCold {
                                                   const WoodCourse& wood, Instant open_begin,
                                                   Instant clamped_begin);
 
+// Dwell of a joint whose clamps are on, whatever the floor says: a glue by points gets nowhere below it, a reacting one goes on at
+// the rate of its temperature. At most kMaxClaim: it never gets there in the weather that is known.
+[[nodiscard]] Seconds dwell_running(const AdhesiveSheet& sheet, const WoodCourse& wood,
+                                    Instant clamped_begin);
+
 // The sheet's wait, made longer where the wood is colder than 20 C in the measure in which the dwell would be; never shorter
 // than `wait`.
 [[nodiscard]] Seconds wait_from(const AdhesiveSheet& sheet, Seconds wait, const WoodCourse& wood,

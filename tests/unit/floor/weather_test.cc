@@ -142,7 +142,8 @@ TEST(Weather, ALoggersFileMayComeLateAndOutOfOrder) {
   const Weather w = weather_of(b.floor(), kThursday);
   EXPECT_EQ(w.air(kThursday - 2h), Celsius{16.5});
   EXPECT_EQ(b.floor().climate.air, Celsius{21});
-  const auto* bad = refused<BadAir>(b.press(ReadClimate{{{kThursday - 1h, {61}, {50}}}}));
+  const auto bad_answer = b.press(ReadClimate{{{kThursday - 1h, {61}, {50}}}});
+  const auto* bad = refused<BadAir>(bad_answer);
   ASSERT_TRUE(bad);
   EXPECT_EQ(bad->what, BadAir::What::celsius);
   EXPECT_EQ(refused<BadAir>(b.press(ReadClimate{{{kThursday + 1h, {20}, {50}}}}))->what,
@@ -223,7 +224,7 @@ TEST(Pots, OneMixServesSeveralGlueUpsUntilItSets) {
   EXPECT_EQ(b.floor().pot(pot)->until, b.now() + 30min);
   ASSERT_TRUE(b.press(Start{first, Override::no, pot}));
   b.wait(24min);
-  // Two minutes of open time are left of the pot, four are wanted: refused. Of a pot with four left: taken.
+  // Six minutes are left of the pot: enough for four, and the limit is the sooner of both.
   const auto late = b.press(Start{second, Override::no, pot});
   EXPECT_TRUE(late);
   EXPECT_EQ(clamps_on_by(b.glue_up(second)), std::min(b.now() + 5min, b.floor().pot(pot)->until));
@@ -250,11 +251,18 @@ TEST(Learned, FiveGlueUpsTeachTheTimeThatIsPlanned) {
   }
   // Another builder, or another recipe, is another matter.
   EXPECT_TRUE(assembly_times(b.floor(), kBridge, kBen).empty());
-  // An undo takes the lesson back.
+  // An undo takes the lesson back; a press that somebody forgot is none.
   const std::size_t known = assembly_times(b.floor(), kBridge, kAda).size();
-  const GlueUpId last{b.floor().last_glue_up};
+  const GlueUpId last = b.reserve(kBridge, kAda);
+  b.set(b.glue_up(last).times.open_begin);
+  ASSERT_TRUE(b.press(Start{last}));
+  b.wait(5min);
+  ASSERT_TRUE(b.press(ClampsOn{last, b.now()}));
+  EXPECT_EQ(assembly_times(b.floor(), kBridge, kAda).size(), known + 1);
   ASSERT_TRUE(b.press(Undo{last}));
-  ASSERT_TRUE(b.floor().glue_up(last)->clamped_at);
+  EXPECT_EQ(assembly_times(b.floor(), kBridge, kAda).size(), known);
+  b.wait(40min);
+  ASSERT_TRUE(b.press(ClampsOn{last, b.now()}));
   EXPECT_EQ(assembly_times(b.floor(), kBridge, kAda).size(), known);
 }
 

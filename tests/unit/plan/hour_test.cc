@@ -55,7 +55,8 @@ struct Shop {
     q.demand = demand_of(recipe, &sheet, recipe.assembly);
     q.builder = BuilderId{1};
     q.after = kTen;
-    q.curing = std::make_shared<const Curing>(recipe, sheet, Weather{std::move(weather)});
+    q.curing = std::make_shared<const Curing>(
+        recipe, sheet, std::make_shared<Climate>(Weather{std::move(weather)}));
     return q;
   }
 };
