@@ -14,7 +14,9 @@ namespace squeezeout::words {
 // "14 deep clamps (9 to 25), set by an even line; the recipe says 12"
 [[nodiscard]] std::string figure(const Context& c, const Figure& f);
 // "Equilibrium moisture of wood: USDA Wood Handbook, ..., published; about 1 % moisture between species"
+//   With inputs that are not published: "...; a quarter between boards; with densities (from memory) in it"
 [[nodiscard]] std::string figure_source(const Figure& f);
+[[nodiscard]] std::string input(const Input& in);  // "densities (from memory)"
 [[nodiscard]] std::string source(FormulaId id);
 
 [[nodiscard]] std::string rule(Rule r);        // "its water would bow the neck"

@@ -15,9 +15,11 @@ enum class Unit { time, chance, celsius, pieces, megapascal, newton, share, perc
 Unit unit_of(FigureOf of) {
   switch (of) {
     case FigureOf::open_time:
+    case FigureOf::closed_time:
     case FigureOf::assembly:
     case FigureOf::dwell:
     case FigureOf::wait:
+    case FigureOf::full_cure:
     case FigureOf::levelling_wait:
     case FigureOf::safe_to_touch:
       return Unit::time;
@@ -150,6 +152,8 @@ std::string figure_name(FigureOf of) {
   switch (of) {
     case FigureOf::open_time:
       return "open time";
+    case FigureOf::closed_time:
+      return "faces met, until pressure";
     case FigureOf::assembly:
       return "time to get the clamps on";
     case FigureOf::overrun_chance:
@@ -158,6 +162,8 @@ std::string figure_name(FigureOf of) {
       return "clamped";
     case FigureOf::wait:
       return "wait before work";
+    case FigureOf::full_cure:
+      return "whole strength after";
     case FigureOf::coldest_wood:
       return "coldest that the wood gets";
     case FigureOf::clamps:
@@ -223,6 +229,36 @@ std::string source(FormulaId id) {
   return fmt::format("{}: {}; {}", known.name, from, known.uncertainty);
 }
 
-std::string figure_source(const Figure& f) { return source(f.by); }
+std::string input(const Input& in) {
+  const auto what = [&] {
+    switch (in.of) {
+      case InputOf::density:
+        return "densities";
+      case InputOf::water_share:
+        return "half of the glue as water";
+      case InputOf::pad:
+        return "a pad of 20 mm";
+      case InputOf::stated_force:
+        return "the force as the shop states it";
+      case InputOf::friction:
+        return "the friction of screws";
+      case InputOf::rod:
+        return "the rod's stiffness as the shop states it";
+      case InputOf::form_cooling:
+        return "half an hour for a form to cool";
+    }
+    CHECK(!"an input outside the enumeration");
+  }();
+  return fmt::format("{} ({})", what, to_string(in.mark));
+}
+
+std::string figure_source(const Figure& f) {
+  std::string out = source(f.by);
+  for (std::size_t i = 0; i < f.inputs.size(); ++i) {
+    const bool last = i + 1 == f.inputs.size();
+    out += (i == 0 ? "; with " : last ? " and " : ", ") + input(f.inputs[i]);
+  }
+  return f.inputs.empty() ? out : out + " in it";
+}
 
 }  // namespace squeezeout::words

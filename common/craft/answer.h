@@ -17,10 +17,12 @@ namespace squeezeout {
 // What a figure is of. Words are made by the screens.
 enum class FigureOf {
   open_time,       // s
+  closed_time,     // s, of it: faces met until pressure
   assembly,        // s
   overrun_chance,  // 0..1; n in `count`
   dwell,           // s
   wait,            // s
+  full_cure,       // s
   coldest_wood,    // C
   clamps,          // pieces; `fixed` beside it
   clamps_by_spread,
@@ -41,13 +43,32 @@ enum class FigureOf {
   safe_to_touch,     // s
   lot_age,           // days left
 };
-inline constexpr int kFigures = 24;
+inline constexpr int kFigures = 26;
+
+// What a figure was worked out from besides its formula's own constants, where that is not published.
+enum class InputOf {
+  density,       // of the softer face
+  water_share,   // of the glue
+  pad,           // of a clamp whose kind does not tell it
+  stated_force,  // of a piece, by the shop
+  friction,      // of a screw
+  rod,           // stiffness of a go-bar, by the shop
+  form_cooling,  // how soon a form loses its warmth
+};
+inline constexpr int kInputs = 7;
+struct Input {
+  InputOf of = InputOf::density;
+  Mark mark = Mark::recalled;
+  friend bool operator==(const Input&, const Input&) = default;
+};
 
 struct Figure {
   FigureOf of = FigureOf::open_time;
   FormulaId by = FormulaId::sheets;
   Band band;
-  GearKindId kind;           // of gear figures
+  std::vector<Input>
+      inputs;       // none of them published: a screen says so beside the formula's own mark
+  GearKindId kind;  // of gear figures
   std::optional<int> fixed;  // the recipe's own
   int n = 0;                 // of learned figures: how many glue-ups
   std::optional<GearCount::Limit> limit;
@@ -81,7 +102,6 @@ struct SheetAsked {
   Circumstances about;
   Seconds dwell{}, wait{};  // at the hour
   Celsius coldest;          // of the wood
-  Celsius now_air;
   std::optional<double> lot_days_left;
 };
 
@@ -105,7 +125,8 @@ struct JointAnswer {
   std::vector<Figure> figures;
   std::vector<Caution> cautions;
   std::vector<OutOfRange> left_out;
-  std::vector<FigureOf> unpublished;  // left out as well: nobody has published the figure that it hangs on
+  std::vector<FigureOf>
+      unpublished;  // left out as well: nobody has published the figure that it hangs on
   std::optional<UnknownMaterial>
       unknown;  // a face's material: nothing that hangs on it is worked out
 };

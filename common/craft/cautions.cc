@@ -9,6 +9,7 @@
 namespace squeezeout {
 namespace {
 
+// Each has its word in trade/SOURCES.md.
 constexpr Percent kBracingDriest{40}, kBracingDampest{55};
 constexpr double kMoistureOff = 1;        // % against the service's
 constexpr double kRodNearBreaking = 0.8;  // its stiffness may be a fifth more

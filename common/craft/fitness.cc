@@ -10,7 +10,7 @@
 namespace squeezeout {
 namespace {
 
-// A line wider than a good glue line (0.08 to 0.15 mm) wants a glue that fills.
+// A line wider than a good glue line (0.08 to 0.15 mm) wants a glue that fills: common practice, as all here.
 constexpr Millimetre kWidestLine{0.15};
 // Planned times are those that four in five glue-ups keep.
 constexpr double kOneInFive = 0.2;

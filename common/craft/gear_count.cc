@@ -12,8 +12,6 @@ namespace {
 constexpr double kStatedForceOff = 0.2;  // from memory
 constexpr double kRodForceOff = 0.2;     // the rod's own stiffness
 
-Band within(double value, double part) { return {value * (1 - part), value, value * (1 + part)}; }
-
 struct Force {
   Band newton;
   FormulaId by;
@@ -49,12 +47,13 @@ Result<Force, OutOfRange> force_of_piece(const GearKind& kind, Millimetre deck_g
 struct Pad {
   Millimetre along, across;
 };
-Pad pad_of(const GearKind& kind) {
-  if (kind.pad.value != 0) return {kind.pad, kind.pad};
+std::optional<Pad> told_pad(const GearKind& kind) {
+  if (kind.pad.value != 0) return Pad{kind.pad, kind.pad};
   if (kind.gear_class == GearClass::go_bar && section_known(kind))
-    return {kind.rod_width, kind.rod_thickness};
-  return {kUsualPad, kUsualPad};
+    return Pad{kind.rod_width, kind.rod_thickness};
+  return std::nullopt;
 }
+Pad pad_of(const GearKind& kind) { return told_pad(kind).value_or(Pad{kUsualPad, kUsualPad}); }
 
 SquareMillimetre area_of(const Joint& joint) { return {joint.length.value * joint.width.value}; }
 
@@ -132,7 +131,9 @@ Result<GearCount, NoCount> gear_count(const Joint& joint, const GearKind& kind,
                 .wanted = {std::min(joint.least_pressure.value, handbook), handbook, handbook},
                 .force = newton,
                 .force_by = asked->force.by,
+                .usual_pad = !told_pad(kind),
                 .crush = *crush,
+                .density_mark = (*wood)->density_mark,
                 .crush_share = newton.high / pad_area(pad, joint) / crush->value,
                 .sprung = asked->force.sprung};
   if (out.by_least_pressure > out.by_spread) out.limit = GearCount::Limit::least_pressure;

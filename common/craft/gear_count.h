@@ -36,7 +36,9 @@ struct GearCount {
   Band achieved;             // MPa, with `fixed`, else with `count`
   Band force;                // N, of one piece
   FormulaId force_by = FormulaId::stated_force;  // or by screw, or by go-bar
+  bool usual_pad = false;                        // the kind does not tell its pad: kUsualPad
   Megapascal crush;                              // under a pad, of the softer face
+  Mark density_mark = Mark::recalled;            // of that face
   // The strongest piece under its bare pad (no wider than the glue line) against `crush`; above 1 a
   // caul is wanted.
   double crush_share = 0;

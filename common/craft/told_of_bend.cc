@@ -27,7 +27,8 @@ Told told_of_bend(const JointQuestion& q) {
       const auto s = static_cast<double>(safe->count());
       told.add({.of = FigureOf::safe_to_touch,
                 .by = FormulaId::touch,
-                .band = {s * (1 - kFormCoolsOff), s, s * (1 + kFormCoolsOff)}});
+                .band = within(s, kFormCoolsOff),
+                .inputs = {{InputOf::form_cooling, Mark::our_model}}});
     } else {
       told.leave_out(safe.error());
     }

@@ -15,15 +15,9 @@ constexpr double kWaterShare = 0.5;       // of a water glue: the rest are solid
 constexpr double kDensityOfWater = 1000;  // kg/m3: from specific gravity to dry mass
 constexpr double kDryingOff = 2;          // times, of our model
 
-Band around(double value, double off) {
-  return {value - std::abs(off), value, value + std::abs(off)};
-}
-
 // The wood in air: moisture is never below none.
 Band moisture_band(double percent) {
-  Band band = around(percent, kSpecies);
-  band.low = std::max(0.0, band.low);
-  return band;
+  return {std::max(0.0, percent - kSpecies), percent, percent + kSpecies};
 }
 
 Told movement_told(const JointQuestion& q, const Faces& faces, Percent now, Percent service) {
@@ -40,7 +34,7 @@ Told movement_told(const JointQuestion& q, const Faces& faces, Percent now, Perc
   } else {
     told.add({.of = FigureOf::plate_movement,
               .by = FormulaId::movement,
-              .band = around(moves->value, moves->value * kBoards)});
+              .band = within(moves->value, kBoards)});
   }
   return told;
 }
@@ -49,6 +43,8 @@ Told movement_told(const JointQuestion& q, const Faces& faces, Percent now, Perc
 Told water_told(const Recipe& recipe, const Joint& joint, const Material& wood) {
   Told told;
   const Density dry{wood.specific_gravity * kDensityOfWater};
+  std::vector<Input> inputs{{InputOf::water_share, Mark::our_model}};
+  if (wood.density_mark != Mark::published) inputs.push_back({InputOf::density, wood.density_mark});
   const auto all = glue_water(joint.spread_g_m2, kWaterShare, dry, joint.thickness);
   if (!all) {
     told.leave_out(all.error());
@@ -56,7 +52,8 @@ Told water_told(const Recipe& recipe, const Joint& joint, const Material& wood) 
   }
   told.add({.of = FigureOf::glue_water,
             .by = FormulaId::glue_water,
-            .band = {all->value / 2, all->value, all->value}});
+            .band = {all->value / 2, all->value, all->value},
+            .inputs = inputs});
   if (recipe.finish.empty()) return told;  // nothing is worked that could sink afterwards
   const auto level = levelling_wait(*all, joint.thickness);
   if (!level) {
@@ -66,7 +63,8 @@ Told water_told(const Recipe& recipe, const Joint& joint, const Material& wood) 
   const auto wait = static_cast<double>(level->count());
   told.add({.of = FigureOf::levelling_wait,
             .by = FormulaId::levelling_wait,
-            .band = {wait / kDryingOff, wait, wait * kDryingOff}});
+            .band = {wait / kDryingOff, wait, wait * kDryingOff},
+            .inputs = inputs});
   return told;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 // What a formula refuses: a number outside the range for which it holds. Nothing is ever extrapolated.
 
+#include <cmath>
 #include <optional>
 
 #include "common/base/result.h"
@@ -26,5 +27,11 @@ struct Band {
   double low = 0, value = 0, high = 0;  // low <= value <= high
   friend bool operator==(const Band&, const Band&) = default;
 };
+
+// A figure that may be off by a part of itself, either way.
+[[nodiscard]] inline Band within(double value, double part) {
+  const double off = std::abs(value) * part;
+  return {value - off, value, value + off};
+}
 
 }  // namespace squeezeout

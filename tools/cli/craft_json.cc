@@ -13,10 +13,12 @@ struct FigureKey {
   const char* unit;
 };
 constexpr std::array<FigureKey, kFigures> kFigureKeys{{{"open_time", "s"},
+                                                       {"closed_time", "s"},
                                                        {"assembly", "s"},
                                                        {"overrun_chance", "1"},
                                                        {"dwell", "s"},
                                                        {"wait", "s"},
+                                                       {"full_cure", "s"},
                                                        {"coldest_wood", "C"},
                                                        {"clamps", "pieces"},
                                                        {"clamps_by_spread", "pieces"},
@@ -53,6 +55,19 @@ constexpr std::array<const char*, kCautions> kCautionKeys{"solvent_vapour",   "f
                                                           "dry_run_first",    "local_codes_decide"};
 static_assert(kFigureKeys.back().name && kRuleKeys.back() && kCautionKeys.back());
 
+constexpr std::array<const char*, kInputs> kInputKeys{
+    "density", "water_share", "pad", "stated_force", "friction", "rod", "form_cooling"};
+static_assert(kInputKeys.back());
+
+Json inputs_json(const std::vector<Input>& inputs) {
+  Json out = Json::array();
+  for (const Input& i : inputs)
+    out.push_back({{"input", kInputKeys.at(static_cast<std::size_t>(i.of))},
+                   {"mark", to_string(i.mark)},
+                   {"words", words::input(i)}});
+  return out;
+}
+
 const char* verdict_key(Verdict v) {
   switch (v) {
     case Verdict::fits:
@@ -81,7 +96,8 @@ Json figure_json(const words::Context& c, const Figure& f) {
            {"fixed", f.fixed ? Json(*f.fixed) : Json(nullptr)},
            {"n", f.n},
            {"words", words::figure(c, f)},
-           {"formula", formula_json(f.by)}};
+           {"formula", formula_json(f.by)},
+           {"inputs", inputs_json(f.inputs)}};
   if (f.limit)
     out["limit"] = *f.limit == GearCount::Limit::even_line ? "even_line" : "least_pressure";
   return out;

@@ -1,4 +1,5 @@
-// Not a source's figures, but that each formula has one: SOURCES.md, formula.cc and the headers of common/trade against each other.
+// Not a source's figures, but that each formula has one: SOURCES.md, formula.cc, the headers of common/trade and the limits of
+// common/craft against each other.
 // Reads the checkout: tests run with its top as their working folder.
 
 #include <gmock/gmock.h>
@@ -9,6 +10,7 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <regex>
 #include <set>
 #include <sstream>
 #include <string>
@@ -137,6 +139,31 @@ Problems problems_of_headers(const Texts& headers, const Texts& page) {
   return out;
 }
 
+// "kFloorNear", of each number declared at the left edge: "constexpr Percent kDriest{40}, kDampest{55};"
+std::set<std::string> constants_of(const std::string& text) {
+  static const std::regex kName{R"(\b(k[A-Z]\w*)\s*(=|\{))"};
+  std::set<std::string> out;
+  for (const std::string& line : lines(text)) {
+    if (!line.starts_with("constexpr ") && !line.starts_with("inline constexpr ")) continue;
+    if (line.find("std::array") != std::string::npos) continue;
+    for (std::sregex_iterator it{line.begin(), line.end(), kName}, end; it != end; ++it)
+      out.insert((*it)[1].str());
+  }
+  return out;
+}
+
+Problems problems_of_limits(const Texts& files, const std::string& page) {
+  Problems out;
+  for (const auto& [name, text] : files)
+    for (const std::string& constant : constants_of(text))
+      if (page.find("`" + constant + "`") == std::string::npos)
+        out.push_back(name + ": " + constant + " has no word");
+  return out;
+}
+
+// Headers whose constants say how many values an enumeration has.
+const std::set<std::string> kCounts{"answer.h", "fitness.h", "joint.h"};
+
 std::vector<Formula> all_formulas() {
   std::vector<Formula> out;
   for (int i = 0; i < kFormulas; ++i) out.push_back(formula(static_cast<FormulaId>(i)));
@@ -158,7 +185,33 @@ TEST(Sources, EachHeaderNamesItsSources) {
   for (const std::string& name : kPlain) EXPECT_TRUE(headers.contains(name)) << name;
 }
 
-// That the two tests above can fail.
+TEST(Sources, EachLimitOfTheCraftHasItsWord) {
+  Texts files;
+  for (const auto& file : fs::directory_iterator{"common/craft"}) {
+    const std::string name = file.path().filename();
+    if (!kCounts.contains(name)) files[name] = read(file.path());
+  }
+  ASSERT_TRUE(files.contains("cautions.cc") && files.contains("fitness.cc"));
+  EXPECT_THAT(constants_of(files["cautions.cc"]), testing::Contains("kBracingDampest"));
+  EXPECT_THAT(problems_of_limits(files, read("common/trade/SOURCES.md")), IsEmpty());
+}
+
+TEST(Sources, ALimitWithoutAWordIsFound) {
+  const std::string planted =
+      "constexpr Percent kDriest{40}, kDampest{55};\ninline constexpr Seconds kLeast = "
+      "Minutes{2};\n"
+      "  constexpr int kInside = 3;\nconstexpr std::array kOrder{1, 2};\nint f() { return kUsed; "
+      "}\n";
+  EXPECT_THAT(constants_of(planted),
+              testing::UnorderedElementsAre("kDriest", "kDampest", "kLeast"));
+  EXPECT_THAT(
+      problems_of_limits({{"a.cc", planted}}, "Practice: `kDriest` and `kLeast`; kDampest."),
+      ElementsAre("a.cc: kDampest has no word"));
+  EXPECT_THAT(problems_of_limits({{"a.cc", planted}}, "`kDriest`, `kLeast`, `kDampest`"),
+              IsEmpty());
+}
+
+// That what stands above them can fail.
 TEST(Sources, WhatIsMissingIsFound) {
   const Formula emc{.anchor = "emc", .mark = Mark::published};
   const Formula lag{.anchor = "wood_lag", .mark = Mark::our_model};

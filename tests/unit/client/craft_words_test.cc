@@ -40,6 +40,7 @@ TEST(CraftWordsAll, EveryValueHasWordsOfItsOwn) {
   each_its_own<Verdict>(4, [](Verdict v) { return verdict(v); });
   each_its_own<Caution>(kCautions, [](Caution c) { return caution(c); });
   each_its_own<LotAge>(4, [](LotAge a) { return lot_age(a); });
+  each_its_own<InputOf>(kInputs, [](InputOf i) { return input({i, Mark::recalled}); });
   each_its_own<FormulaId>(kFormulas, [](FormulaId f) { return source(f); });
 }
 
@@ -71,6 +72,20 @@ TEST(CraftWordsAll, AMarkIsSaidOnce) {
     const std::string mark{to_string(formula(id).mark)};
     EXPECT_EQ(words.find(mark), words.rfind(mark)) << words;
   }
+}
+
+TEST(CraftWordsAll, AFormulaSaysWhatElseWentIn) {
+  Figure f{.of = FigureOf::crush, .by = FormulaId::pad_crush};
+  const std::string alone = source(FormulaId::pad_crush);
+  EXPECT_THAT(alone, HasSubstr("published"));
+  EXPECT_EQ(figure_source(f), alone);
+  f.inputs = {{InputOf::density, Mark::recalled}};
+  EXPECT_EQ(figure_source(f), alone + "; with densities (from memory) in it");
+  f.inputs.push_back({InputOf::pad, Mark::our_model});
+  f.inputs.push_back({InputOf::stated_force, Mark::recalled});
+  EXPECT_EQ(figure_source(f), alone +
+                                  "; with densities (from memory), a pad of 20 mm (our model) and "
+                                  "the force as the shop states it (from memory) in it");
 }
 
 TEST(CraftWordsAll, WhatHurtsSaysWhoDecides) {

@@ -235,6 +235,104 @@ TEST(Answer, TimesOfTheHourAndTheirFormulas) {
   EXPECT_NEAR(over.band.high, 0.401, 0.001);
 }
 
+std::vector<InputOf> inputs(const JointAnswer& a, FigureOf of) {
+  std::vector<InputOf> out;
+  for (const Input& i : figure(a, of).inputs) {
+    EXPECT_NE(i.mark, Mark::published);
+    out.push_back(i.of);
+  }
+  return out;
+}
+
+TEST(Answer, WhatWentIntoAFigureIsSaid) {
+  Asked asked{bridge()};
+  const JointAnswer by_hand = answer(asked.question());
+  EXPECT_THAT(inputs(by_hand, crush), ElementsAre(InputOf::density));
+  EXPECT_EQ(figure(by_hand, crush).inputs[0].mark, Mark::recalled);
+  EXPECT_THAT(inputs(by_hand, crush_share),
+              ElementsAre(InputOf::density, InputOf::pad, InputOf::stated_force));
+  EXPECT_THAT(inputs(by_hand, pressure_wanted), ElementsAre(InputOf::density));
+  EXPECT_THAT(inputs(by_hand, pressure_achieved), ElementsAre(InputOf::stated_force));
+  EXPECT_THAT(inputs(by_hand, clamps_by_spread), ElementsAre(InputOf::pad));
+  EXPECT_THAT(inputs(by_hand, glue_water), ElementsAre(InputOf::water_share, InputOf::density));
+  EXPECT_THAT(inputs(by_hand, levelling_wait), ElementsAre(InputOf::water_share, InputOf::density));
+  EXPECT_THAT(inputs(by_hand, moisture_now), ElementsAre());
+  for (GearKind& k : asked.gear) {
+    if (k.key == "deep") k.screw = "Tr12x3", k.torque = {6}, k.pad = {30};
+  }
+  const JointAnswer screwed = answer(asked.question());
+  EXPECT_THAT(inputs(screwed, clamp_force), ElementsAre(InputOf::friction));
+  EXPECT_THAT(inputs(screwed, crush_share), ElementsAre(InputOf::density, InputOf::friction));
+  EXPECT_THAT(inputs(screwed, clamps_by_spread), ElementsAre()) << "its pad is told";
+  const Asked braces{top_braces()};
+  EXPECT_THAT(inputs(answer(braces.question()), rod_bending), ElementsAre(InputOf::rod));
+  const Asked bend{bent_sides()};
+  EXPECT_THAT(inputs(answer(bend.question()), safe_to_touch), ElementsAre(InputOf::form_cooling));
+}
+
+TEST(Answer, NoPublishedFigureOfTheGearIsWithoutItsInputs) {
+  for (const Recipe& recipe : craft_recipes()) {
+    const Asked asked{recipe};
+    for (const Figure& f : answer(asked.question()).figures) {
+      if (!f.kind || formula(f.by).mark != Mark::published) continue;
+      EXPECT_FALSE(f.inputs.empty()) << recipe.key << ", figure " << static_cast<int>(f.of);
+    }
+  }
+}
+
+TEST(Answer, BandsOfWhatVariesBetweenBoards) {
+  const Asked asked{bridge()};
+  const JointAnswer a = answer(asked.question());
+  const Band crushes = figure(a, crush).band, share = figure(a, crush_share).band;
+  EXPECT_NEAR(crushes.value, 4.06, 0.005);  // side grain of G 0.40, a quarter either way
+  EXPECT_NEAR(crushes.low, 3.05, 0.005);
+  EXPECT_NEAR(crushes.high, 5.08, 0.005);
+  EXPECT_NEAR(share.low * crushes.high, share.value * crushes.value, 1e-9);
+  EXPECT_NEAR(share.high * crushes.low, share.value * crushes.value, 1e-9);
+  EXPECT_EQ(figure(a, coldest_wood).band, (Band{19, 20, 21}));
+  const Band clamped = figure(a, dwell).band;  // 45 min; practice has 30 to 60
+  EXPECT_NEAR(clamped.low, 1800, 1e-9);
+  EXPECT_NEAR(clamped.high, 3600, 1e-9);
+  const Asked braces{top_braces()};
+  const Band bends = figure(answer(braces.question()), rod_bending).band;
+  EXPECT_NEAR(bends.low / bends.value, 0.8, 1e-9);
+  EXPECT_NEAR(bends.high / bends.value, 1.2, 1e-9);
+}
+
+TEST(Answer, ClosedTimeAndFullCureAreToldWhereTheSheetHasThem) {
+  Asked asked{lining()};
+  EXPECT_FALSE(tells(answer(asked.question()), closed_time));
+  EXPECT_FALSE(tells(answer(asked.question()), full_cure));
+  SheetAsked& pva = asked.of(Chemistry::pva);
+  AdhesiveSheet sheet = *pva.sheet;  // open 7 min, wait 5 h
+  sheet.closed = Seconds{210};
+  sheet.full_cure = std::chrono::hours{24};
+  pva.sheet = &sheet;
+  JointAnswer a = answer(asked.question());
+  EXPECT_EQ(figure(a, closed_time).band, (Band{147, 210, 273}));
+  EXPECT_EQ(figure(a, closed_time).by, FormulaId::open_time);
+  EXPECT_EQ(figure(a, full_cure).band.value, 86'400);
+  EXPECT_EQ(figure(a, full_cure).by, FormulaId::sheets);
+  EXPECT_LT(figure(a, full_cure).band.low, 86'400);
+
+  pva.about.open = Seconds{300};      // a warm, dry hour
+  pva.wait = std::chrono::hours{10};  // and a cold night
+  a = answer(asked.question());
+  EXPECT_NEAR(figure(a, closed_time).band.value, 150, 1e-9);
+  EXPECT_NEAR(figure(a, full_cure).band.value, 2 * 86'400, 1e-9);
+  EXPECT_EQ(figure(a, full_cure).by, FormulaId::cure);
+}
+
+TEST(Answer, WhatTheRecipeOrdersHasNoBand) {
+  Asked asked{lining()};
+  SheetAsked& pva = asked.of(Chemistry::pva);
+  asked.recipe.dwell = pva.dwell = std::chrono::hours{2};
+  asked.recipe.wait = pva.wait = std::chrono::hours{8};
+  const JointAnswer a = answer(asked.question());
+  EXPECT_EQ(figure(a, dwell).band, (Band{7200, 7200, 7200}));
+  EXPECT_EQ(figure(a, wait).band, (Band{28'800, 28'800, 28'800}));
+}
+
 TEST(Answer, NearTheFloorIsCold) {
   Asked asked{lining()};
   asked.of(Chemistry::pva).coldest = {12};

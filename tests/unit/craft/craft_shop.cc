@@ -235,7 +235,6 @@ Asked::Asked(Recipe what) : recipe(std::move(what)) {
   chosen = recipe.glues.front();
   for (const AdhesiveSheet& s : all_sheets) {
     SheetAsked one{.sheet = &s, .dwell = s.dwell.front().dwell, .wait = s.wait, .coldest = air};
-    one.now_air = air;
     const auto at = std::find(recipe.glues.begin(), recipe.glues.end(), s.id);
     one.about.place = at == recipe.glues.end()     ? Circumstances::Place::elsewhere
                       : at == recipe.glues.begin() ? Circumstances::Place::usual
