@@ -51,6 +51,30 @@ void check_solvent(const At& at, const Solvent& used) {
         .wrong("is missing", "say how much goes into the air at each use: grams_per_use: 5");
 }
 
+// Straight lines between points: the first stands at the floor, so that nothing is guessed on the cold side, and warmth never makes
+// a dwell longer.
+void check_points(const At& at, const AdhesiveSheet& sheet) {
+  const DwellPoint& first = sheet.dwell.front();
+  const At coldest = at("dwell", 0);
+  if (sheet.floor < first.wood)
+    coldest("celsius").wrong(
+        fmt::format("is {}, above floor_celsius ({}): nothing says how long it takes between",
+                    first.wood.value, sheet.floor.value),
+        fmt::format("give a point at the floor, dwell {{ celsius: {} minutes: 60 }}, or "
+                    "raise the floor: floor_celsius: {}",
+                    sheet.floor.value, first.wood.value));
+  for (std::size_t i = 1; i < sheet.dwell.size(); ++i) {
+    const DwellPoint& colder = sheet.dwell[i - 1];
+    const DwellPoint& warmer = sheet.dwell[i];
+    if (warmer.dwell <= colder.dwell) continue;
+    const At here = at("dwell", static_cast<int>(i));
+    here("minutes").wrong(
+        fmt::format("is {:g}, longer than at {:g} C ({:g})", minutes_of(warmer.dwell),
+                    colder.wood.value, minutes_of(colder.dwell)),
+        "a warmer joint never takes longer: give it less, or the colder point more");
+  }
+}
+
 void check_sheet(const At& at, const AdhesiveSheet& sheet) {
   if (sheet.closed > sheet.open)
     at("closed_minutes")
@@ -66,6 +90,7 @@ void check_sheet(const At& at, const AdhesiveSheet& sheet) {
         .wrong("is one point too many: activation_kj_per_mol gives all but one",
                "keep the point that you know best, or leave out activation_kj_per_mol");
   if (sheet.solvent != Solvent{}) check_solvent(at("solvent"), sheet.solvent);
+  if (!(sheet.activation_kj > 0)) check_points(at, sheet);
   const Celsius coldest = sheet.dwell.front().wood;
   if (sheet.floor > coldest)
     at("floor_celsius")

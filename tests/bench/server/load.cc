@@ -13,7 +13,7 @@ std::string shop_text(int benches) {
       "gear { key: \"caul\" name: \"Flat caul\" class: GEAR_CLASS_CAUL count: 500 style: \"flat\" "
       "}\n"
       "adhesive { key: \"fish\" name: \"Fish glue\" chemistry: CHEMISTRY_FISH open_minutes: 10 "
-      "dwell { celsius: 20 minutes: 60 } wait_hours: 4 floor_celsius: 10 source: \"common "
+      "dwell { celsius: 10 minutes: 60 } wait_hours: 4 floor_celsius: 10 source: \"common "
       "practice\" }\n"
       "recipe { key: \"joint\" name: \"Plate joint\" glue: \"fish\" stage_minutes: 5 "
       "assembly_minutes: 5 release_minutes: 5 "

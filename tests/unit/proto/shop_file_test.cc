@@ -162,7 +162,7 @@ TEST(ShopFile, RoundTripOfAFullShop) {
   shop.builders[1].hours =
       WeekHours{shop.hours.weekday, {{std::chrono::year{2027} / 1 / 4, {{60, 61}}}}};
   shop.sheets[0].open = Seconds{7};
-  shop.sheets[0].dwell[0].dwell = Seconds{61};
+  shop.sheets[0].dwell[0].dwell = Seconds{3661};
   shop.sheets[0].wait = Seconds{601};
   shop.recipes[0].stage = Seconds{1};
   for (Recipe& recipe : shop.recipes) recipe.assembly = Seconds{5};

@@ -139,6 +139,12 @@ const Mistaken kMistakes[] = {
      "minutes: 45"},
     {"FloorAboveColdestPoint", "  floor_celsius: 10", "  floor_celsius: 12", 0,
      "adhesive[0].floor_celsius", "above the coldest dwell point (10)", "lower the floor"},
+    {"FloorBelowColdestPoint", "  floor_celsius: 10", "  floor_celsius: 5", -8,
+     "adhesive[0].dwell[0].celsius", "is 10, above floor_celsius (5)",
+     "give a point at the floor, dwell { celsius: 5 minutes: 60 }, or raise the floor: "
+     "floor_celsius: 10"},
+    {"WarmthTakesLonger", "    minutes: 45", "    minutes: 61", 0, "adhesive[0].dwell[1].minutes",
+     "is 61, longer than at 10 C (60)", "a warmer joint never takes longer"},
     {"NeitherGlueNorDwell", "  dwell_minutes: 60", "", -6, "recipe[1].dwell_minutes",
      "both left out", "without glue"},
     {"OutlastsItsGlue", "  assembly_minutes: 4", "  assembly_minutes: 6", 0,

@@ -180,7 +180,7 @@ adhesive {
   chemistry: CHEMISTRY_SOLVENT_CEMENT
   open_minutes: 2
   dwell {
-    celsius: 15
+    celsius: 10
     minutes: 720
   }
   floor_celsius: 10

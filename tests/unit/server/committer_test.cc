@@ -24,7 +24,7 @@ builder { key: "ida" name: "Ida" bench: "1" }
 builder { key: "tom" name: "Tom" bench: "1" }
 gear { key: "clamp" name: "Clamp" class: GEAR_CLASS_CLAMP count: 2 }
 adhesive { key: "fish" name: "Fish glue" chemistry: CHEMISTRY_FISH open_minutes: 10
-  dwell { celsius: 20 minutes: 60 } wait_hours: 1 floor_celsius: 5 source: "common practice" }
+  dwell { celsius: 5 minutes: 60 } wait_hours: 1 floor_celsius: 5 source: "common practice" }
 recipe { key: "joint" name: "Joint" glue: "fish" stage_minutes: 5 assembly_minutes: 5 release_minutes: 5
   need { class: GEAR_CLASS_CLAMP count: 2 } }
 )";
