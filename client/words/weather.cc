@@ -40,6 +40,22 @@ std::string because(const Context& c, const GlueUp& g, const WeatherNote& note) 
                                      : glue(c, g) + " would skin too soon before";
 }
 
+// The clamps are on, or were: no plan can help it any more.
+bool glued_below_floor(const Context& c, const GlueUp& g) {
+  const AdhesiveSheet* sheet = c.floor.sheet(g.sheet);
+  const bool glued = running(g) || g.progress == Progress::waiting;
+  return glued && sheet && g.weather && g.weather->coldest < sheet->floor;
+}
+
+std::string how_cold(const Context& c, const GlueUp& g) {
+  if (!glued_below_floor(c, g)) return whole_degrees(g.weather->coldest);
+  const AdhesiveSheet& sheet = *c.floor.sheet(g.sheet);
+  return fmt::format(
+      "{}, below its floor of {}: {}, test it before you trust it",
+      degrees_below(g.weather->coldest), degrees(sheet.floor),
+      sets(sheet.chemistry) == Sets::by_water ? "the film may not form" : "it may not set");
+}
+
 }  // namespace
 
 std::string degrees(Celsius t) { return tenths(std::round(t.value * 10)); }
@@ -63,10 +79,12 @@ std::string weather_short(const Context& c, const GlueUp& g) {
 
 std::string weather(const Context& c, const GlueUp& g) {
   const std::string what = weather_short(c, g);
-  if (what.empty()) return g.progress == Progress::displaced ? snag(c, g) : "";
-  const std::string air = whole_degrees(g.weather->coldest);
-  if (!g.weather->moved_from) return what + ": " + air;
-  return fmt::format("{}: {}, {}", what, because(c, g, *g.weather), air);
+  if (what.empty()) {
+    if (glued_below_floor(c, g)) return how_cold(c, g);
+    return g.progress == Progress::displaced ? snag(c, g) : "";
+  }
+  if (!g.weather->moved_from) return what + ": " + how_cold(c, g);
+  return fmt::format("{}: {}, {}", what, because(c, g, *g.weather), how_cold(c, g));
 }
 
 }  // namespace squeezeout::words

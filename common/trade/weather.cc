@@ -122,11 +122,6 @@ WoodCourse::Stretch WoodCourse::stretch(Instant from) const {
 
 Celsius WoodCourse::at(Instant t) const { return stretch(t).after(0); }
 
-std::optional<Instant> WoodCourse::next_bend(Instant t) const {
-  const auto next = after(knots_, t);
-  return next == knots_.end() ? std::nullopt : std::optional{next->at};
-}
-
 Celsius WoodCourse::coldest(Span span) const {
   Celsius least = std::min(at(span.begin), at(span.end));
   for (auto k = after(knots_, span.begin); k != knots_.end() && k->at < span.end; ++k)

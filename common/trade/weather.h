@@ -48,10 +48,9 @@ class WoodCourse {
   [[nodiscard]] std::optional<Instant> warm_again(Instant from, Celsius least) const;
   // From here on the wood counts as constant: it would change by less than a millionth of a kelvin. Instant::min(): always.
   [[nodiscard]] Instant steady_from() const { return steady_from_; }
-  // Where the course bends or turns: the weather's points, and where falling wood begins to rise or rising wood to fall.
-  [[nodiscard]] std::optional<Instant> next_bend(Instant after) const;
 
-  // A part of the course without a bend, on which the wood only rises or only falls.
+  // A part of the course without a bend, on which the wood only rises or only falls: it ends at a point of the weather, or where
+  // falling wood begins to rise or rising wood to fall.
   struct Stretch {
     Instant until{};  // kNever: for good
     double line = 0, slope_per_s = 0, swing = 0, time_constant_s = 0;

@@ -123,7 +123,7 @@ TEST_F(CliClimate, AColdNightMakesALongDwellLongerAndSaysWhy) {
   EXPECT_GE(changed[0]["times"]["stage_begin"].get<std::string>(), "2026-03-03T07");
   const std::string shown = shop.run({"climate"}).out;
   EXPECT_THAT(shown, HasSubstr("what the weather changed\n"));
-  EXPECT_THAT(shown, HasSubstr("moved Tue 2:00 -> Tue "));
+  EXPECT_THAT(shown, HasSubstr("moved Tue 2:00 -> 7:"));
   EXPECT_THAT(shop.run({"show", "1"}).out, HasSubstr("weather   moved Tue 2:00"));
 }
 

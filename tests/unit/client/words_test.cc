@@ -299,6 +299,25 @@ TEST_F(Words, WhatTheWeatherDid) {
   EXPECT_EQ(weather(c, g), moved + ": aliphatic resin would skin too soon before, 31 C");
 }
 
+TEST_F(Words, ClampsThatAreOnBelowTheFloorAreWorthATest) {
+  GlueUp g = glue_up(played.reserve(kBridge, kIda));
+  g.weather = WeatherNote{30min, 60min, {9.96}, {}, {}};
+  EXPECT_EQ(weather(here(), g), "dwell 30 -> 60 min: 10 C") << "it will be moved";
+  const std::string told =
+      "9.9 C, below its floor of 10 C: the film may not form, test it before you trust it";
+  for (const Progress p : {Progress::open, Progress::clamped, Progress::waiting}) {
+    g.progress = p;
+    EXPECT_EQ(weather(here(), g), "dwell 30 -> 60 min: " + told);
+  }
+  g.weather->dwell = g.weather->dwell_before;  // a recipe that asks for longer anyway
+  EXPECT_EQ(weather(here(), g), told);
+  played.floor.shop->sheets.at(1).chemistry = Chemistry::epoxy_slow;
+  EXPECT_EQ(weather(here(), g),
+            "9.9 C, below its floor of 10 C: it may not set, test it before you trust it");
+  g.weather->coldest = {10};
+  EXPECT_EQ(weather(here(), g), "");
+}
+
 TEST_F(Words, WhatTheWeatherTookAway) {
   GlueUp g = glue_up(played.reserve(kBridge, kIda));
   g.progress = Progress::displaced;

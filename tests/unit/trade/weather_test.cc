@@ -149,8 +149,8 @@ TEST(WoodCourse, BendsAtEachReadingAndWhereItTurns) {
   const Weather night = recorded_night();
   const WoodCourse wood{night, Minutes{20}};
   std::vector<Instant> bends;
-  for (auto b = wood.next_bend(kEvening - Seconds{1}); b; b = wood.next_bend(*b))
-    bends.push_back(*b);
+  for (Instant t = kEvening - Seconds{1}; t < wood.steady_from(); t = bends.back())
+    bends.push_back(wood.stretch(t).until);
   for (const AirPoint& p : night.points())
     EXPECT_NE(std::find(bends.begin(), bends.end(), p.at), bends.end());
   EXPECT_GT(bends.size(), night.points().size()) << "the heating turns it";
