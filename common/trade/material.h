@@ -1,14 +1,13 @@
 #pragma once
 // Woods and plastics of the trade: what the other formulas need to know of them.
 //   Refuses  UnknownMaterial: no such key; materials() lists them
-//   Limits   boards of one species differ by a tenth in density and a fifth in stiffness
-//   Source   trade/SOURCES.md#materials: movement published, densities and stiffness from memory
+//   Limits   boards of one species differ by a tenth in density
+//   Source   trade/SOURCES.md#materials: movement published, densities from memory
 
 #include <span>
 #include <string>
 #include <string_view>
 
-#include "common/base/quantity.h"
 #include "common/base/result.h"
 #include "common/trade/formula.h"
 
@@ -22,8 +21,7 @@ struct Material {
   bool plastic = false;
   // Part of the width that it moves for 1 % of moisture; 0: no published figure.
   double movement_radial = 0, movement_tangential = 0;
-  Gigapascal stiffness{};              // along the grain; 0: none given
-  Mark density_mark = Mark::recalled;  // of the stiffness as well
+  Mark density_mark = Mark::recalled;
   Mark movement_mark = Mark::recalled;
 };
 

@@ -16,8 +16,6 @@ TEST(Materials, EachIsFoundByItsKeyAndPlausible) {
     EXPECT_EQ(m.key.find_first_not_of("abcdefghijklmnopqrstuvwxyz-"), std::string_view::npos);
     EXPECT_GE(m.specific_gravity, 0.3) << m.key;
     EXPECT_LE(m.specific_gravity, 2.0) << m.key;
-    EXPECT_GE(m.stiffness.value, 0) << m.key;
-    EXPECT_LE(m.stiffness.value, 20) << m.key;
     // Wood moves more along its rings than across them.
     EXPECT_GE(m.movement_tangential, m.movement_radial) << m.key;
     EXPECT_LT(m.movement_tangential, 0.005) << m.key;
