@@ -106,7 +106,11 @@ class Follower {
     g.weather = note;
     // Clamps that are on stay claimed beyond now.
     plan_release(floor_, g, running(g) ? at_ : Instant::min());
-    if (auto events = change(floor_, Change::weather, g, Snag::weather)) take(std::move(*events));
+    auto events = change(floor_, Change::weather, g, Snag::weather);
+    // What cannot give way (it runs, or is broken) holds its gear from now on without a gap: it leaves as much at the end of the
+    // claim as at its beginning.
+    CHECK(events);
+    take(std::move(*events));
   }
 
   void give_up(GlueUp g, Snag snag, Celsius coldest) {
