@@ -12,8 +12,6 @@ namespace {
 
 // A line wider than a good glue line (0.08 to 0.15 mm) wants a glue that fills: common practice, as all here.
 constexpr Millimetre kWidestLine{0.15};
-// Planned times are those that four in five glue-ups keep.
-constexpr double kOneInFive = 0.2;
 
 // Comes apart again with heat, or heat and water.
 bool parts_again(Chemistry c) {

@@ -70,20 +70,20 @@ Result<SlotQuery, Refusal> craft_query(const Floor& f, const CraftWanted& w, Ins
   query.curing = std::make_shared<const Curing>(w.recipe, *w.sheet,
                                                 std::make_shared<Climate>(weather_of(f, now)));
   const Demand& d = query.demand;
-  const Instant open = after + d.stage;
+  // Where the hour makes no difference, what does not go now goes at no time.
+  const bool steady = query.curing->steady_from() <= now;
+  const Instant open = (steady ? now : after) + d.stage;
+  const auto lengths = query.curing->at(open, open + d.assembly);
   // The reason speaks for a glue that skins first only where it does so at the hour that was asked about.
-  const auto asked = query.curing->at(open, open + d.assembly);
-  const bool skins = asked && asked->open_limit < d.assembly;
+  const bool skins = lengths && lengths->open_limit < d.assembly;
   query.open_time = w.open_time.value_or(!w.reason.empty() && skins ? SlotQuery::Open::ignore
                                                                     : SlotQuery::Open::keep);
-  if (query.curing->steady_from() > now) return query;
-  // The hour makes no difference: what does not go now goes at no time.
-  const auto lengths = query.curing->at(now, now + d.assembly);
+  if (!steady) return query;
   if (!lengths) {
     const TooCold& cold = lengths.error();
     return not_possible(BelowFloor{cold.sheet, cold.wood, cold.floor});
   }
-  if (d.assembly > lengths->open_limit && query.open_time == SlotQuery::Open::keep)
+  if (skins && query.open_time == SlotQuery::Open::keep)
     return not_possible(OpenTooShort{w.sheet->id, d.assembly, lengths->open_limit});
   return query;
 }

@@ -47,12 +47,11 @@ class Follower {
         until_(known_until(floor, at)) {}
 
   std::vector<Event> run() {
-    // Whom the weather put out before may find a place again.
+    // Whom the weather put out before may find a place again, and with an earlier step of a build the later ones.
     for (const GlueUpId id : floor_.displaced) {
       const GlueUp& g = floor_.glue_ups.at(id);
-      const bool lately = g.times.stage_begin >= at_ - kStillWanted;
-      if (lately && (g.snag == Snag::too_cold || g.snag == Snag::weather))
-        lost_.emplace_back(g.times.stage_begin, id);
+      const bool with_earlier = g.snag == Snag::earlier_step && put_out(floor_.glue_up(g.snag_by));
+      if (put_out(&g) || with_earlier) lost_.emplace_back(g.times.stage_begin, id);
     }
     for (const GlueUpId id : by_start()) follow(id);
     std::sort(lost_.begin(), lost_.end());
@@ -73,6 +72,11 @@ class Follower {
     std::vector<GlueUpId> out;
     for (const auto& [start, id] : starts) out.push_back(id);
     return out;
+  }
+
+  bool put_out(const GlueUp* g) const {
+    return g && g->progress == Progress::displaced && g->times.stage_begin >= at_ - kStillWanted &&
+           (g->snag == Snag::too_cold || g->snag == Snag::weather);
   }
 
   bool known(const GlueUp& g) const { return running(g) || g.times.open_begin < until_; }

@@ -169,7 +169,6 @@ std::string slower_glue(const Asked& a) {
 
 // What to do where the glue may skin before the clamps are on; empty: it need not be said.
 std::string what_helps(const Asked& a) {
-  constexpr double kOneInFive = 0.2;
   const Figure* open = figure_of(a.answer, FigureOf::open_time);
   const bool too_slow = open && static_cast<double>(a.plan.planned.count()) > open->band.value;
   if (!too_slow && !(a.plan.learned && a.chance.chance > kOneInFive)) return "";

@@ -58,6 +58,12 @@ class Bench {
   std::uint64_t commands_ = 0;
 };
 
+// The refusal of that kind that a press got; null: it was granted, or refused for another reason.
+template <class T>
+const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
+  return answer ? nullptr : std::get_if<T>(&answer.error());
+}
+
 // The brute-force oracle: sums claims second by second of interest from the records alone; shares no code with the ledger.
 // Empty: no kind is over its stock at any instant since its stock was last set. Otherwise says which, when and by whom.
 std::string over_stock(const Floor& floor);

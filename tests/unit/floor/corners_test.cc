@@ -13,11 +13,6 @@ using namespace std::chrono_literals;
 const Instant kThursday = at("2026-11-26T10:00:00Z");
 constexpr auto kDay = std::chrono::hours{24};
 
-template <class T>
-const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
-  return answer ? nullptr : std::get_if<T>(&answer.error());
-}
-
 GlueUpId clamped(Bench& b, RecipeId recipe, BuilderId builder, BuildId build = {},
                  int step_of_build = 0) {
   const GlueUpId id = b.reserve(recipe, builder, {}, build, step_of_build);

@@ -14,11 +14,6 @@ using namespace std::chrono_literals;
 
 const Instant kThursday = at("2026-11-26T10:00:00Z");  // the shop is open 8 to 17
 
-template <class T>
-const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
-  return answer ? nullptr : std::get_if<T>(&answer.error());
-}
-
 Reserve wanted(RecipeId recipe, BuilderId builder, std::optional<Instant> start = {}) {
   return {.recipe = recipe,
           .build = {},

@@ -12,11 +12,6 @@ using namespace std::chrono_literals;
 
 const Instant kThursday = at("2026-11-26T10:00:00Z");
 
-template <class T>
-const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
-  return answer ? nullptr : std::get_if<T>(&answer.error());
-}
-
 // Reserved at ten, started and clamped at once.
 struct Clamped {
   Bench b{kThursday};

@@ -14,11 +14,6 @@ using namespace std::chrono_literals;
 
 const Instant kThursday = at("2026-11-26T10:00:00Z");
 
-template <class T>
-const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
-  return answer ? nullptr : std::get_if<T>(&answer.error());
-}
-
 SetForecast steady_from(Instant t, double celsius) {
   return {{{t, {celsius}, {50}}, {t + 1min, {celsius}, {50}}, {t + 20h, {celsius}, {50}}}};
 }

@@ -13,11 +13,6 @@ using namespace std::chrono_literals;
 
 const Instant kThursday = at("2026-11-26T10:00:00Z");
 
-template <class T>
-const T* refused(const Result<std::vector<Event>, Refusal>& answer) {
-  return answer ? nullptr : std::get_if<T>(&answer.error());
-}
-
 TEST(WeatherTurns, AColdReadingPutsOutOnlyWhatIsNearAndAWarmOneBringsItBack) {
   Bench b{kThursday};
   const GlueUpId near = b.reserve(kBridge, kAda, kThursday + 1h);
@@ -33,6 +28,21 @@ TEST(WeatherTurns, AColdReadingPutsOutOnlyWhatIsNearAndAWarmOneBringsItBack) {
   EXPECT_EQ(b.glue_up(near).progress, Progress::reserved);
   EXPECT_EQ(b.glue_up(near).times.stage_begin, was.times.stage_begin);
   EXPECT_EQ(b.glue_up(near).held, was.held);
+}
+
+TEST(WeatherTurns, TheLaterStepsOfABuildComeBackWithTheEarlier) {
+  Bench b{kThursday};
+  const GlueUpId bridge = b.reserve(kBridge, kAda, kThursday + 1h, kBuild14, 0);
+  const GlueUpId binding = b.reserve(kBinding, kAda, std::nullopt, kBuild14, 1);
+  const GlueUp was = b.glue_up(binding);
+  ASSERT_TRUE(b.press(ClimateReading{{5}, {50}}));
+  ASSERT_EQ(b.glue_up(bridge).progress, Progress::displaced);
+  ASSERT_EQ(b.glue_up(binding).progress, Progress::displaced);
+  b.wait(10min);
+  ASSERT_TRUE(b.press(ClimateReading{{20}, {50}}));
+  EXPECT_EQ(b.glue_up(bridge).progress, Progress::reserved);
+  EXPECT_EQ(b.glue_up(binding).progress, Progress::reserved);
+  EXPECT_EQ(b.glue_up(binding).times.stage_begin, was.times.stage_begin);
 }
 
 TEST(WeatherTurns, TheDailyCourseGoesOnAfterItsPointHasPassed) {
