@@ -2,7 +2,7 @@
 # each broken rule and fails when there is one. Run by tools/check_layers.
 
 BEGIN {
-  order = "server, client, tools -> {proto, report} -> floor -> plan -> craft -> {gear, trade} -> time -> base"
+  order = "server, client, tools -> {proto, report} -> floor -> plan -> craft -> {gear, trade} -> time -> base; floor -> schedule -> base"
   base = " common/base "
   time = base "common/time "
   sees["common/base"] = base
@@ -11,7 +11,8 @@ BEGIN {
   sees["common/trade"] = time "common/trade "
   craft = time "common/gear common/trade common/craft "
   plan = craft "common/plan "
-  floor = plan "common/floor "
+  floor = plan "common/schedule common/floor "
+  sees["common/schedule"] = base "common/schedule "
   sees["common/craft"] = craft
   sees["common/plan"] = plan
   sees["common/floor"] = floor
