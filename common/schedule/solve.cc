@@ -20,12 +20,14 @@ class Turns {
   Turns(const Problem& problem, Bounds bounds, const Budget& budget)
       : budget_(budget),
         stop_([&budget] { return budget.stop && budget.stop(); }),
-        improver_(problem, bounds, budget.seed),
-        exact_(problem, std::move(bounds), budget.seed) {}
+        improver_(problem, bounds, budget.seed) {
+    generate(kFirst);  // a first plan does not wait for the exact search to be set up
+    exact_.emplace(problem, std::move(bounds), budget.seed);
+    if (out_.best) exact_->take(*out_.best);
+    out_.lower_bound = exact_->lower_bound();
+  }
 
   Outcome run() {
-    out_.lower_bound = exact_.lower_bound();
-    generate(kFirst);
     std::int64_t slice = kSlice;
     int share = kShares / 2;  // of kShares, for the exact search
     while (!over()) {
@@ -54,18 +56,18 @@ class Turns {
     const std::int64_t before = improver_.schedules();
     const bool better = improver_.run(std::min(schedules, budget_.work - out_.work), stop_);
     out_.work += std::max<std::int64_t>(improver_.schedules() - before, 1);
-    if (better) exact_.take(*improver_.best());
+    if (better && exact_) exact_->take(*improver_.best());
     return tell(better ? improver_.best() : std::nullopt);
   }
 
   bool prove(std::int64_t conflicts) {
-    const std::int64_t before = exact_.conflicts();
-    const Exact::Answer answer = exact_.run(std::min(conflicts, budget_.work - out_.work), stop_);
-    out_.work += std::max<std::int64_t>(exact_.conflicts() - before, 1);
-    out_.lower_bound = std::max(out_.lower_bound, exact_.lower_bound());
+    const std::int64_t before = exact_->conflicts();
+    const Exact::Answer answer = exact_->run(std::min(conflicts, budget_.work - out_.work), stop_);
+    out_.work += std::max<std::int64_t>(exact_->conflicts() - before, 1);
+    out_.lower_bound = std::max(out_.lower_bound, exact_->lower_bound());
     const bool better = answer == Exact::Answer::better;
-    if (better) improver_.take(*exact_.best());
-    const bool told = tell(better ? exact_.best() : std::nullopt);
+    if (better) improver_.take(*exact_->best());
+    const bool told = tell(better ? exact_->best() : std::nullopt);
     if (answer == Exact::Answer::exhausted) {
       out_.status = out_.best ? Outcome::Status::optimal : Outcome::Status::infeasible;
       if (out_.best) out_.lower_bound = out_.best->cost;
@@ -90,7 +92,7 @@ class Turns {
   const Budget& budget_;
   const std::function<bool()> stop_;
   Improver improver_;
-  Exact exact_;
+  std::optional<Exact> exact_;
   Outcome out_;
 };
 
