@@ -13,15 +13,14 @@
 
 namespace squeezeout {
 
-struct
-    HeldGear {  // a holder of what is needed: the facts of his claims on these kinds over this time
-  std::vector<GearKindId> kinds;
-  HeldBy held;
+struct HeldGear {            // a holder of what is needed
+  std::vector<Held> pieces;  // that he holds of the kinds that would do
+  HeldBy held;               // how many together, from the first to the last of his claims
   friend bool operator==(const HeldGear&, const HeldGear&) = default;
 };
 struct OwnsTooFew {  // the shop's own count, whoever holds what
   GearNeed need;
-  int wanted = 0, owned = 0;
+  int wanted = 0, owned = 0;  // owned is enough where another need takes of the same kinds
   friend bool operator==(const OwnsTooFew&, const OwnsTooFew&) = default;
 };
 struct ClosedHours {  // one closed stretch, of the shop or of the builder
@@ -32,11 +31,21 @@ using Blocker = std::variant<HeldGear, OwnsTooFew, ClosedHours, BuilderBusy, Not
                              SkinsFirst, BesideHeat>;
 
 struct Why {
-  std::optional<Instant> start;   // the earliest; none: not at all within kHorizon
-  std::vector<Blocker> blockers;  // minimal; empty: it can start when it is wanted
+  Instant wanted{};              // no start before this was asked for
+  std::optional<Instant> start;  // the earliest from there on; none: not at all within kHorizon
+  std::vector<Blocker>
+      blockers;  // minimal, the one that ends last first; empty: it can start when it is wanted
 };
+// When it no longer holds back; none: it stays as it is.
+[[nodiscard]] std::optional<Instant> ends(const Blocker& blocker);
+// The glue-up behind it; 0: none.
+[[nodiscard]] GlueUpId glue_up_of(const Blocker& blocker);
 
-// For a wish, and for a glue-up that is reserved (why it stands where it stands; a start later than its earliest was chosen).
+// For a wish (from its `start` on, when it names one), and for a glue-up that is reserved or displaced: why it could not be had
+// sooner since it was wanted. A start later than `Why::start` was chosen.
+//   Minimal  under these facts alone there is no start in [wanted, start); without any one of them there is
+//   Refuses  as earliest() and earliest_for() do, but DoesNotFit: that is what is explained
+//   Cost     bounded by the facts met between `wanted` and `start`
 [[nodiscard]] Result<Why, Refusal> why_not_earlier(const Floor& floor, const Reserve& wanted,
                                                    Instant now);
 [[nodiscard]] Result<Why, Refusal> why_not_earlier(const Floor& floor, GlueUpId glue_up,
