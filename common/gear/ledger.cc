@@ -6,6 +6,11 @@
 
 namespace squeezeout {
 
+void GearLedger::Earliest::pull(const std::vector<ByEnd>& claims) {
+  begin = kNever;
+  for (const ByEnd& c : claims) begin = std::min(begin, c.begin);
+}
+
 void GearLedger::set_stock(GearKindId kind, int count, Instant since) {
   Lane& lane = lanes_[kind];
   // More stock than before cannot break what was promised under the smaller one, so its beginning may stay.
@@ -30,7 +35,9 @@ void GearLedger::put(Holder holder, std::vector<Claim> claims) {
     for (const Claim& c : old->second) {
       Lane& lane = lanes_[c.kind];
       lane.usage.add(c.span, -c.count);
-      lane.by_end.erase({c.span.end, c.span.begin, holder, c.count});
+      const ByEnd gone{c.span.end, c.span.begin, holder, c.count};
+      lane.by_end.erase(
+          lane.by_end.here_or_next(lane.by_end.behind([&](const ByEnd& e) { return e < gone; })));
     }
     count_ -= old->second.size();
     by_holder_.erase(old);
@@ -41,7 +48,8 @@ void GearLedger::put(Holder holder, std::vector<Claim> claims) {
     CHECK(c.span.length() <= kMaxClaim);
     Lane& lane = lanes_[c.kind];
     lane.usage.add(c.span, c.count);
-    lane.by_end.insert({c.span.end, c.span.begin, holder, c.count});
+    const ByEnd more{c.span.end, c.span.begin, holder, c.count};
+    lane.by_end.insert(lane.by_end.behind([&](const ByEnd& e) { return e < more; }), more);
     CHECK(lane.usage.peak(c.span.intersect({lane.since, kNever}), {}).level <= lane.stock);
   }
   count_ += claims.size();
@@ -57,13 +65,7 @@ const std::vector<Claim>& GearLedger::claims_of(Holder holder) const {
 Usage::Peak GearLedger::peak(GearKindId kind, Span span, Holder except) const {
   const auto it = lanes_.find(kind);
   if (it == lanes_.end()) return {};
-  Usage::Own own;
-  if (except.id != 0) {
-    for (const Claim& c : claims_of(except)) {
-      if (c.kind == kind) own = {c.span, c.count};
-    }
-  }
-  return it->second.usage.peak(span, own);
+  return it->second.usage.peak(span, own(kind, except));
 }
 
 int GearLedger::free_over(GearKindId kind, Span span, Holder except) const {
@@ -75,11 +77,27 @@ std::vector<HeldBy> GearLedger::holders(GearKindId kind, Span span, std::size_t 
   const auto it = lanes_.find(kind);
   if (it == lanes_.end() || span.empty()) return out;
   const auto& by_end = it->second.by_end;
-  for (auto c = by_end.lower_bound({span.begin + Seconds{1}, Instant::min(), {}, 0});
-       c != by_end.end() && out.size() < most; ++c) {
-    if (c->begin < span.end) out.push_back({c->holder, c->count, {c->begin, c->end}});
+  auto p = by_end.behind([&](const ByEnd& e) { return e.end <= span.begin; });
+  for (const auto& all = by_end.all(); p.block < all.size(); p = {p.block + 1, 0}) {
+    const auto& block = all[p.block];
+    if (block.summary.begin >= span.end) continue;
+    for (std::size_t i = p.index; i < block.items.size(); ++i) {
+      const ByEnd& c = block.items[i];
+      if (c.begin >= span.end) continue;
+      if (out.size() == most) return out;
+      out.push_back({c.holder, c.count, {c.begin, c.end}});
+    }
   }
   return out;
+}
+
+Usage::Own GearLedger::own(GearKindId kind, Holder holder) const {
+  if (holder.id != 0) {
+    for (const Claim& c : claims_of(holder)) {
+      if (c.kind == kind) return {c.span, c.count};
+    }
+  }
+  return {};
 }
 
 const Usage& GearLedger::usage(GearKindId kind) const {

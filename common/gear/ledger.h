@@ -7,10 +7,10 @@
 #include <cstddef>
 #include <cstdint>
 #include <map>
-#include <set>
 #include <vector>
 
 #include "common/base/ids.h"
+#include "common/gear/blocks.h"
 #include "common/gear/kind.h"
 #include "common/gear/usage.h"
 #include "common/time/span.h"
@@ -57,6 +57,8 @@ class GearLedger {
   // Those whose claims of the kind overlap the span, ordered by end; the first `most`.
   std::vector<HeldBy> holders(GearKindId kind, Span span, std::size_t most = SIZE_MAX) const;
   const Usage& usage(GearKindId kind) const;
+  // What the holder puts on the kind himself, as Usage::peak takes it.
+  Usage::Own own(GearKindId kind, Holder holder) const;
   std::size_t size() const { return count_; }
 
   template <class F>
@@ -66,16 +68,22 @@ class GearLedger {
 
  private:
   struct ByEnd {
-    Instant end, begin;
+    Instant end{}, begin{};
     Holder holder;
-    int count;
+    int count = 0;
     friend auto operator<=>(const ByEnd&, const ByEnd&) = default;
+  };
+  struct Earliest {
+    Instant
+        begin{};  // of the block's claims: who looks at a span passes the blocks that begin behind it
+    void push(const std::vector<ByEnd>&) {}
+    void pull(const std::vector<ByEnd>& claims);
   };
   struct Lane {
     int stock = 0;
     Instant since = Instant::min();
     Usage usage;
-    std::set<ByEnd> by_end;
+    Blocks<ByEnd, Earliest> by_end;
   };
   std::map<GearKindId, Lane> lanes_;
   std::map<Holder, std::vector<Claim>> by_holder_;

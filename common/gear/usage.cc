@@ -1,57 +1,114 @@
 #include "common/gear/usage.h"
 
+#include <algorithm>
+#include <limits>
+
 namespace squeezeout {
-namespace {
 
-using Steps = std::map<Instant, int>;
-
-Steps::iterator split(Steps& steps, Instant t) {
-  auto it = steps.lower_bound(t);
-  if (it != steps.end() && it->first == t) return it;
-  const int level = it == steps.begin() ? 0 : std::prev(it)->second;
-  return steps.emplace_hint(it, t, level);
+void Usage::Summary::push(std::vector<Step>& steps) {
+  if (waiting == 0) return;
+  for (Step& s : steps) s.level += waiting;
+  waiting = 0;
 }
 
-void merge(Steps& steps, Steps::iterator it) {
-  const int before = it == steps.begin() ? 0 : std::prev(it)->second;
-  if (it->second == before) steps.erase(it);
+void Usage::Summary::pull(const std::vector<Step>& steps) {
+  most = std::numeric_limits<int>::min();
+  for (const Step& s : steps) most = std::max(most, s.level);
 }
 
-}  // namespace
+Usage::Steps::Place Usage::at_or_after(Instant t) const {
+  return steps_.behind([t](const Step& s) { return s.at < t; });
+}
+
+int Usage::level_before(Steps::Place p) const {
+  if (p.index == 0) {
+    if (p.block == 0) return 0;
+    --p.block;
+    p.index = steps_.all()[p.block].items.size();
+  }
+  --p.index;
+  return steps_.item(p).level + steps_.all()[p.block].summary.waiting;
+}
+
+void Usage::split(Instant t) {
+  const auto p = at_or_after(t);
+  if (const auto at = steps_.here_or_next(p); steps_.holds(at) && steps_.item(at).at == t) return;
+  steps_.insert(p, {t, level_before(p)});
+}
+
+void Usage::merge(Instant t) {
+  const auto p = steps_.here_or_next(at_or_after(t));
+  if (steps_.item(p).level + steps_.all()[p.block].summary.waiting == level_before(p))
+    steps_.erase(p);
+}
 
 void Usage::add(Span span, int count) {
   if (span.empty() || count == 0) return;
-  const auto first = split(steps_, span.begin);
-  const auto last = split(steps_, span.end);
-  for (auto it = first; it != last; ++it) it->second += count;
-  merge(steps_, last);
-  merge(steps_, first);
+  split(span.begin);
+  split(span.end);
+  steps_.change(
+      at_or_after(span.begin), at_or_after(span.end), [count](Step& s) { s.level += count; },
+      [count](Summary& s) {
+        s.waiting += count;
+        s.most += count;
+      });
+  merge(span.end);
+  merge(span.begin);
 }
 
 int Usage::level(Instant t) const {
-  const auto it = steps_.upper_bound(t);
-  return it == steps_.begin() ? 0 : std::prev(it)->second;
+  return level_before(steps_.behind([t](const Step& s) { return s.at <= t; }));
+}
+
+// Of the plain levels; a last_end beyond the window is the end of the step that is the highest at the window's end.
+Usage::Peak Usage::highest(Span window) const {
+  Peak peak;
+  if (window.empty()) return peak;
+  const auto& blocks = steps_.all();
+  auto p = steps_.behind([&](const Step& s) { return s.at <= window.begin; });
+  peak.level = level_before(p);
+  Steps::Place after_last =
+      p;  // the step that ends the last highest one; a block's index 0: search it
+  std::size_t whole = blocks.size();  // the last highest step lies in this block, passed as a whole
+  for (; p.block < blocks.size(); p = {p.block + 1, 0}) {
+    const auto& block = blocks[p.block];
+    if (block.first.at >= window.end) break;
+    const bool all_within =
+        p.block + 1 < blocks.size() && blocks[p.block + 1].first.at <= window.end;
+    if (p.index == 0 && all_within) {
+      if (block.summary.most >= peak.level) peak.level = block.summary.most, whole = p.block;
+      continue;
+    }
+    const int waiting = block.summary.waiting;
+    for (std::size_t i = p.index; i < block.items.size() && block.items[i].at < window.end; ++i) {
+      if (const int level = block.items[i].level + waiting; level >= peak.level)
+        peak.level = level, after_last = {p.block, i + 1}, whole = blocks.size();
+    }
+  }
+  if (peak.level <= 0) return {};
+  if (whole < blocks.size()) {
+    const auto& block = blocks[whole];
+    std::size_t i = block.items.size();
+    while (block.items[i - 1].level + block.summary.waiting != peak.level) --i;
+    after_last = {whole, i};
+  }
+  after_last = steps_.here_or_next(after_last);
+  peak.last_end = steps_.holds(after_last) ? steps_.item(after_last).at : kNever;
+  return peak;
 }
 
 Usage::Peak Usage::peak(Span window, Own own) const {
-  Peak peak;
-  auto it = steps_.upper_bound(window.begin);
-  int now = it == steps_.begin() ? 0 : std::prev(it)->second;
-  for (Instant t = window.begin; t < window.end;) {
-    // Where a claim of the asker ends and another of the same count begins there is no step: look at both of its ends too.
-    Instant end = it == steps_.end() ? kNever : it->first;
-    for (const Instant edge : {own.span.begin, own.span.end}) {
-      if (t < edge) end = std::min(end, edge);
-    }
-    const int level = own.span.contains(t) ? now - own.count : now;
-    if (level > 0 && level >= peak.level) peak = {level, end};
-    if (it != steps_.end() && it->first == end) {
-      now = it->second;
-      ++it;
-    }
-    t = end;
-  }
-  return peak;
+  if (own.count == 0 || own.span.empty()) return highest(window);
+  // Where a claim of the asker ends and another of the same count begins there is no step: each part has its own end.
+  Peak peak = highest(window.intersect({Instant::min(), own.span.begin}));
+  peak.last_end = std::min(peak.last_end, own.span.begin);
+  Peak within = highest(window.intersect(own.span));
+  within.level -= own.count;
+  if (within.level > 0 && within.level >= peak.level)
+    peak = {within.level, std::min(within.last_end, own.span.end)};
+  const Peak after = highest(window.intersect({own.span.end, kNever}));
+  if (after.level > 0 && after.level >= peak.level) peak = after;
+  return peak.level > 0 ? peak : Peak{};
 }
 
 }  // namespace squeezeout

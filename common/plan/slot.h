@@ -9,6 +9,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <span>
 #include <variant>
 #include <vector>
@@ -139,7 +140,7 @@ inline constexpr std::size_t kMaxWhy = 64;
 [[nodiscard]] std::vector<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& query,
                                                   const PhaseTimes& times);
 
-// The earliest slot at or after query.after, at a whole minute; where the glue would skin first, hours are looked at each quarter.
+// The earliest slot at or after query.after, at a whole minute.
 [[nodiscard]] Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query);
 // Whether it fits exactly at `start`; the hindrances when not.
 [[nodiscard]] Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query,
