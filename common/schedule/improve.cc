@@ -1,0 +1,25 @@
+#include "common/schedule/improve.h"
+
+#include "common/schedule/improve_general.h"
+
+namespace squeezeout::schedule {
+
+struct Improver::Self {
+  std::unique_ptr<Search> search;
+};
+
+Improver::Improver(const Problem& problem, Bounds bounds, std::uint64_t seed)
+    : self_(std::make_unique<Self>()) {
+  self_->search = std::make_unique<GeneralSearch>(problem, std::move(bounds), seed);
+}
+
+Improver::~Improver() = default;
+
+bool Improver::run(std::int64_t schedules, const std::function<bool()>& stop) {
+  return self_->search->run(schedules, stop);
+}
+void Improver::take(const Schedule& better) { self_->search->take(better); }
+const std::optional<Schedule>& Improver::best() const { return self_->search->best(); }
+std::int64_t Improver::schedules() const { return self_->search->schedules(); }
+
+}  // namespace squeezeout::schedule

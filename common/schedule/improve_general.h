@@ -1,0 +1,30 @@
+#pragma once
+// Search for problems of every kind (calendars, modes, gear mixes, due dates, announced starts): iterated local search over what
+// the generator tries.
+
+#include "common/schedule/generate.h"
+#include "common/schedule/improve_random.h"
+#include "common/schedule/improve_search.h"
+
+namespace squeezeout::schedule {
+
+class GeneralSearch final : public Search {
+ public:
+  GeneralSearch(const Problem& problem, Bounds bounds, std::uint64_t seed);
+  void take(const Schedule& better) override;
+
+ private:
+  void step() override;
+  Plan first_plan(int rule) const;
+  Plan turned();
+
+  const Problem& problem_;
+  const Bounds bounds_;
+  Generator generator_;
+  Random random_;
+  Plan plan_;
+  std::optional<Cost> cost_;  // of plan_
+  int rule_ = 0;              // of the first plans; then turns of them
+};
+
+}  // namespace squeezeout::schedule
