@@ -7,6 +7,7 @@
 
 #include <map>
 #include <memory>
+#include <optional>
 
 #include "common/craft/recipe.h"
 #include "common/trade/cure.h"
@@ -37,9 +38,13 @@ class Curing {
     Celsius coldest;          // of the wood, between spreading and the end of the dwell
   };
   [[nodiscard]] Result<Lengths, TooCold> at(Instant open_begin, Instant clamped_begin) const;
+  // As if the sheet had no floor: where at() would refuse, the joint goes on as one that runs does.
+  [[nodiscard]] Curing without_floor() const;
   // For clamps that are on: no floor can refuse them any more. A glue by points does not get on while the wood is below its floor,
   // and one that never gets there within the weather that is known is held for kNeverSets; a reacting glue gets on slowly.
   [[nodiscard]] Lengths running(Instant open_begin, Instant clamped_begin) const;
+  // The first instant, minute by minute from `open_begin` on, at which spread glue stays open for `assembly`. nullopt: never.
+  [[nodiscard]] std::optional<Instant> stays_open(Seconds assembly, Instant open_begin) const;
   // From here on the hour makes no difference.
   [[nodiscard]] Instant steady_from() const { return wood_.steady_from(); }
 
@@ -49,6 +54,8 @@ class Curing {
  private:
   const Recipe& recipe_;
   const AdhesiveSheet& sheet_;
+  enum class BelowFloor { refused, runs_on } below_floor_ = BelowFloor::refused;
+  Seconds open_limit(Instant open_begin) const;
   Lengths lengths(Seconds dwell, Instant open_begin, Instant clamped_begin) const;
 
   std::shared_ptr<Climate> climate_;

@@ -27,6 +27,13 @@ Result<Before, Refusal> step_before(const Floor& f, BuildId build, int step) {
   return Before{NotReadyYet{before.id, before.times.ready_at}};
 }
 
+// The glue of a wish; 0: its recipe takes none.
+SheetId sheet_of(const Floor& f, const Reserve& wanted) {
+  if (wanted.sheet) return wanted.sheet;
+  const std::vector<SheetId>& glues = f.recipe(wanted.recipe)->glues;
+  return glues.empty() ? SheetId{} : glues.front();
+}
+
 Demand at_its_hour(const SlotQuery& query, const PhaseTimes& times) {
   auto demand = demand_at(query, times);
   CHECK(demand);  // a slot is never where it is too cold
@@ -70,7 +77,7 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
 
 }  // namespace
 
-Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant now) {
+Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Instant now) {
   if (!f.shop) return Unexpected{Refusal{NoSuch{Thing::shop, 0}}};
   const Recipe* recipe = f.recipe(wanted.recipe);
   if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, wanted.recipe.value}}};
@@ -97,9 +104,7 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
     return Unexpected{Refusal{BadCount{wanted.step, 0, 0}}};
   }
 
-  const SheetId sheet_id = wanted.sheet            ? wanted.sheet
-                           : recipe->glues.empty() ? SheetId{}
-                                                   : recipe->glues.front();
+  const SheetId sheet_id = sheet_of(f, wanted);
   const AdhesiveSheet* sheet = sheet_id ? f.sheet(sheet_id) : nullptr;
   if (sheet_id && !sheet) return Unexpected{Refusal{NoSuch{Thing::sheet, sheet_id.value}}};
   if (wanted.lot) {
@@ -124,7 +129,13 @@ Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant n
   SlotQuery query = std::move(*made);
   query.waits_for = before->waits_for;
   if (wanted.hours == Override::knowingly) query.attended = SlotQuery::Hours::ignore;
-  return quote(f, query, sheet_id, wanted.start);
+  return query;
+}
+
+Result<Quote, Refusal> earliest(const Floor& f, const Reserve& wanted, Instant now) {
+  const auto query = query_of(f, wanted, now);
+  if (!query) return Unexpected{query.error()};
+  return quote(f, *query, sheet_of(f, wanted), wanted.start);
 }
 
 Result<Quote, Refusal> earliest_for(const Floor& f, GlueUpId id, Instant after, Instant now) {

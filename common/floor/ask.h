@@ -40,6 +40,9 @@ struct Quote {
 [[nodiscard]] std::vector<Seconds> assembly_times(const Floor& floor, RecipeId recipe,
                                                   BuilderId builder);
 
+// The query of a wish: from `after` on, not before now; its `start` is left to the caller.
+[[nodiscard]] Result<SlotQuery, Refusal> query_of(const Floor& floor, const Reserve& wanted,
+                                                  Instant now);
 // The query of a glue-up that is on record, with today's climate and its build's earlier step.
 [[nodiscard]] Result<SlotQuery, Refusal> query_again(const Floor& floor, const GlueUp& glue_up,
                                                      Instant after, Instant now);

@@ -7,7 +7,6 @@ namespace squeezeout {
 namespace {
 
 constexpr Seconds kLongestAttended = std::chrono::hours{24};
-constexpr Seconds kWeatherStep = Minutes{15};  // the open time of an hour is looked at this often
 
 Instant up_to_minute(Instant t) {
   const auto floor = std::chrono::floor<Minutes>(t);
@@ -228,10 +227,10 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
       return Rejected{cold, cold.until ? *cold.until - d.stage : kNever};
     }
     if (lengths->open_limit < d.assembly && q.open_time == SlotQuery::Open::keep) {
-      const Instant next = t.open_begin >= q.curing->steady_from() ? kNever : s + kWeatherStep;
+      const auto open_again = q.curing->stays_open(d.assembly, t.open_begin);
       return Rejected{SkinsFirst{q.curing->sheet().id, d.assembly, lengths->open_limit,
                                  q.curing->weather().air(t.open_begin)},
-                      next};
+                      open_again ? *open_again - d.stage : kNever};
     }
     dwell = lengths->dwell;
     wait = lengths->wait;
