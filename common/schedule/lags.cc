@@ -13,37 +13,60 @@ Tick next_allowed(const Mode& mode, Tick from) {
   return it == mode.starts.end() ? kFar : std::max(from, it->begin);
 }
 
-// A mode placed as early as its own calendars allow, were all resources free; no begins: not before the horizon.
+// The earliest begin >= from at which the part fits into one open window. In one window no later begin helps, as ends never fall.
+Tick next_open(const Problem& problem, const Part& part, Tick from) {
+  if (part.calendar < 0) return from;
+  const auto& open = problem.calendars[static_cast<std::size_t>(part.calendar)].open;
+  auto it = std::partition_point(open.begin(), open.end(),
+                                 [&](const Window& w) { return w.end <= from; });
+  for (; it != open.end(); ++it) {
+    const Tick at = std::max(from, it->begin);
+    if (at + part.length_at(at) <= it->end) return at;
+  }
+  return kFar;
+}
+
+// The earliest begin in (after, end] from which the part ends at `end` or later.
+Tick begin_for(const Part& part, Tick after, Tick end) {
+  if (!part.by_begin) return end - part.length;
+  Tick short_of = after, enough = end;
+  while (enough - short_of > 1) {
+    const Tick middle = short_of + (enough - short_of) / 2;
+    (middle + part.length_at(middle) >= end ? enough : short_of) = middle;
+  }
+  return enough;
+}
+
+// A mode placed as early as its own calendars allow, were all resources free; no begins: not before the horizon. Parts that join
+// at once move together until each is open; an elastic part holds none of those before it back.
 Placed alone(const Problem& problem, const Mode& mode, Tick from) {
-  for (Tick start = from; start < problem.horizon;) {
-    const Tick allowed = next_allowed(mode, start);
-    const Tick open = next_start(problem, mode.parts.front().calendar,
-                                 mode.parts.front().length_at(allowed), allowed);
-    if (open >= problem.horizon) return {};
-    if (open != start) {
-      start = open;
-      continue;
-    }
-    Placed placed;
-    Tick at = start;
-    std::optional<Tick> again;  // a part that cannot join at once asks for a later start
-    for (const Part& part : mode.parts) {
-      const Tick begin = next_start(problem, part.calendar, part.length_at(at), at);
-      if (begin >= problem.horizon) return {};
-      if (part.joins == Part::Joins::at_once && begin != at && !placed.begins.empty()) {
-        again = start + 1;
+  Placed placed;
+  const Tick end = std::min(problem.horizon, kFar - 1);
+  const std::size_t parts = mode.parts.size();
+  for (std::size_t first = 0, last = 1; first < parts; first = last++) {
+    while (last < parts && mode.parts[last].joins == Part::Joins::at_once) ++last;
+    placed.begins.resize(last);
+    for (;;) {
+      if (first == 0) from = next_allowed(mode, from);
+      if (from > end) return {};
+      Tick at = from, open = from;
+      std::size_t p = first;
+      for (; p < last; at += mode.parts[p].length_at(at), ++p) {
+        placed.begins[p] = at;
+        open = next_open(problem, mode.parts[p], at);
+        if (open != at) break;
+      }
+      if (p == last) {
+        from = at;
         break;
       }
-      placed.begins.push_back(begin);
-      at = begin + part.length_at(begin);
+      if (open > end) return {};
+      while (p-- > first) open = begin_for(mode.parts[p], placed.begins[p], open);
+      from = open;
     }
-    if (!again) {
-      if (at > problem.horizon) return {};
-      return placed;
-    }
-    start = *again;
   }
-  return {};
+  if (from > end) return {};
+  return placed;
 }
 
 // start(to) >= start(from) + ticks over and over, and what a positive cycle of them is.

@@ -37,7 +37,7 @@ class Judge {
       check_held(i);
     }
     check_lags();
-    check_capacity();
+    if (faults_.empty()) check_capacity();  // resources that there are not have no count
     check_cost();
     return faults_;
   }
