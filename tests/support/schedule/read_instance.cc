@@ -209,9 +209,8 @@ bool natural_less(const std::string& a, const std::string& b) {
 
 }  // namespace
 
-std::string ReadError::words() const {
-  return file + (line > 0 ? ":" + std::to_string(line) : "") + ": " + what + "\n  mend: " + mend;
-}
+std::string ReadError::where() const { return line > 0 ? file + ":" + std::to_string(line) : file; }
+std::string ReadError::words() const { return where() + ": " + what + "\n  mend: " + mend; }
 
 Result<Problem, ReadError> read_instance(const Path& file) try {
   if (file.extension() == ".sm") return read_sm(file);

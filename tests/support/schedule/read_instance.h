@@ -24,6 +24,7 @@ struct ReadError {
   std::string file;
   int line = 0;  // 0: the whole file
   std::string what, mend;
+  std::string where() const;  // file:line
   std::string words() const;
 };
 
