@@ -13,10 +13,12 @@
 //              full, is not in it, so savings come out too small rather than too large
 //            - a builder with hours of his own keeps them when the shop's change
 //            - more gear can make a glue-up start LATER, and even the sum larger (Graham, SIAM J. Applied Math. 17 (1969)): one
-//              that comes sooner takes a builder, or another kind, that the next one wanted. With one kind of gear, one piece
-//              each, equal lengths and no builder in common it never does. `later` counts them.
+//              that comes sooner takes a builder, a piece of another kind, or a gap that one asked for later had. It never does
+//              where all wait for pieces of one kind, one piece each, first come first served, with nothing else in common
+//              (Kiefer, Wolfowitz, Trans. AMS 78 (1955)). `later` counts them.
 
 #include <functional>
+#include <map>
 #include <variant>
 #include <vector>
 
@@ -60,6 +62,9 @@ inline constexpr Seconds kLookBack = std::chrono::hours{24 * 28},
 inline constexpr int kLittleDemand = 10;  // fewer glue-ups than this say little
 // The span of the demand: from kLookBack ago, but not before the record is whole (a mirror's: Replica::since()), to kLookAhead.
 [[nodiscard]] Span demand_span(Instant now, Instant whole_since);
+
+// The yardstick: where each starts when the demand is placed again without a change. Those with no place are not in it.
+[[nodiscard]] std::map<GlueUpId, Instant> replayed(const Floor& floor, Span demand);
 
 // One more of each kind, an hour earlier, an hour later, each closed weekday.
 [[nodiscard]] std::vector<Hypothesis> usual_hypotheses(const Floor& floor);
