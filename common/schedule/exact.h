@@ -1,8 +1,12 @@
 #pragma once
-// Exact search: proves optimum and impossibility, and finds what generation misses. Starts are integers with lazily made bound
-// literals; lags, calendars, timetables and cost explain what they rule out; conflicts are learned.
-//   Source   lazy clause generation: Ohrimenko, Stuckey, Codish, Constraints 14 (2009); Schutt, Feydy, Stuckey, Wallace,
-//            Constraints 16 (2011) and J. Scheduling 16 (2013) for most lags
+// Exact search: proves optimum and impossibility, and finds what generation misses.
+//   Shape    a clause learning search over bounds of whole-number variables; lags, calendars, timetables, mixes and costs
+//            explain what they rule out. Every feature of problem.h is modelled: given time it proves any problem. Reading order:
+//            exact_predicate, exact_engine (bounds, reasons; exact_learn: what is learned), exact_timetable, exact_rules,
+//            exact_cost, exact_model (the problem in these terms), exact.cc (the search)
+//   Units    conflicts: reproducible by seed and conflicts, when `stop` does not cut in
+//   Source   lazy clause generation: Ohrimenko, Stuckey, Codish, Constraints 14 (2009); for resources and most lags: Schutt,
+//            Feydy, Stuckey, Wallace, Constraints 16 (2011), and Schutt, Feydy, Stuckey, J. Scheduling 16 (2013)
 
 #include <functional>
 
@@ -13,6 +17,7 @@ namespace squeezeout::schedule {
 
 class Exact {
  public:
+  // Keeps a reference to the problem. `bounds` are of that problem.
   Exact(const Problem& problem, Bounds bounds, std::uint64_t seed);
   ~Exact();
 
@@ -21,11 +26,11 @@ class Exact {
     exhausted,  // nothing better than best() exists (nothing at all, when there is none)
     budget
   };
-  // Searches through about `conflicts` conflicts for a schedule that costs less than best().
+  // Searches through about `conflicts` conflicts for a schedule that costs less than best(). `stop` is asked each
+  // millisecond or so; a stopped search goes on where it was.
   Answer run(std::int64_t conflicts, const std::function<bool()>& stop);
-  void take(
-      const Schedule&
-          better);  // found elsewhere: only a better one counts from now on, and its starts guide the search
+  // Found elsewhere: only a better one counts from now on, and its starts guide the search.
+  void take(const Schedule& better);
   const std::optional<Schedule>& best() const;
   Cost lower_bound() const;  // proven so far, lexicographically; monotone
   std::int64_t conflicts() const;
