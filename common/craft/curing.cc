@@ -63,4 +63,12 @@ Curing::Lengths Curing::running(Instant open_begin, Instant clamped_begin) const
   return lengths(std::min(dwell, kNeverSets), open_begin, clamped_begin);
 }
 
+Seconds Curing::dwell_least() const {
+  // Wood is never warmer than the warmest air.
+  Celsius warmest = weather().points().front().air;
+  for (const AirPoint& p : weather().points()) warmest = std::max(warmest, p.air);
+  const Seconds dwell{static_cast<Seconds::rep>(dwell_seconds(sheet_, warmest))};
+  return std::max(dwell, recipe_.dwell.value_or(Seconds{0}));
+}
+
 }  // namespace squeezeout

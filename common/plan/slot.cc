@@ -1,7 +1,9 @@
 #include "common/plan/slot.h"
 
 #include <algorithm>
-#include <limits>
+
+#include "common/plan/gear_choice.h"
+#include "common/plan/open_line.h"
 
 namespace squeezeout {
 namespace {
@@ -13,162 +15,7 @@ Instant up_to_minute(Instant t) {
   return floor == t ? t : floor + Minutes{1};
 }
 
-Holder own(const SlotQuery& q) { return q.ignoring ? Holder::of(q.ignoring) : Holder{}; }
-
-std::vector<const GearKind*> candidates(std::span<const GearKind> kinds, const GearNeed& need) {
-  std::vector<const GearKind*> out;
-  for (const GearKind& k : kinds) {
-    if (good_enough(k, need)) out.push_back(&k);
-  }
-  std::sort(out.begin(), out.end(),
-            [](const GearKind* a, const GearKind* b) { return less_capable(*a, *b); });
-  return out;
-}
-
-// Which kinds meet which need: a flow from kinds to needs, grown need by need. A need that finds its kinds taken may push
-// another need on to other kinds (an augmenting path), so needs are met together whenever they can be.
-class Assignment {
- public:
-  Assignment(const GearLedger& gear, std::span<const GearKind> kinds,
-             std::span<const GearNeed> needs, Span span, Holder except) {
-    for (const GearNeed& need : needs) {
-      auto& choices = choices_.emplace_back();
-      for (const GearKind* k : candidates(kinds, need)) {
-        auto at = std::find_if(lanes_.begin(), lanes_.end(),
-                               [&](const Lane& l) { return l.kind == k->id; });
-        if (at == lanes_.end()) {
-          lanes_.push_back({k->id, gear.free_over(k->id, span, except)});
-          at = std::prev(lanes_.end());
-        }
-        choices.push_back(static_cast<std::size_t>(at - lanes_.begin()));
-      }
-    }
-    given_.assign(needs.size(), std::vector<int>(lanes_.size(), 0));
-    for (std::size_t n = 0; n < needs.size(); ++n) {
-      int left = needs[n].count;
-      while (left > 0) {
-        std::vector<bool> seen(lanes_.size(), false);
-        const int moved = push(n, left, seen);
-        if (moved == 0) {
-          short_need_ = n;
-          got_ = needs[n].count - left;
-          return;
-        }
-        left -= moved;
-      }
-    }
-  }
-
-  std::optional<std::size_t> short_need() const { return short_need_; }
-  int got() const { return got_; }
-
-  std::vector<Held> held() const {
-    std::vector<Held> out;
-    for (std::size_t l = 0; l < lanes_.size(); ++l) {
-      int count = 0;
-      for (const auto& row : given_) count += row[l];
-      if (count > 0) out.push_back({lanes_[l].kind, count});
-    }
-    std::sort(out.begin(), out.end());
-    return out;
-  }
-
- private:
-  struct Lane {
-    GearKindId kind;
-    int free;
-  };
-
-  int push(std::size_t need, int wanted, std::vector<bool>& seen) {
-    for (const std::size_t l : choices_[need]) {  // least capable first
-      if (const int take = std::min(wanted, lanes_[l].free); take > 0) {
-        lanes_[l].free -= take;
-        given_[need][l] += take;
-        return take;
-      }
-    }
-    for (const std::size_t l : choices_[need]) {
-      if (seen[l]) continue;
-      seen[l] = true;
-      for (std::size_t other = 0; other < given_.size(); ++other) {
-        if (other == need || given_[other][l] == 0) continue;
-        const int moved = push(other, std::min(wanted, given_[other][l]), seen);
-        if (moved == 0) continue;
-        given_[other][l] -= moved;
-        given_[need][l] += moved;
-        return moved;
-      }
-    }
-    return 0;
-  }
-
-  std::vector<std::vector<std::size_t>> choices_;  // of each need: lanes
-  std::vector<Lane> lanes_;
-  std::vector<std::vector<int>> given_;  // need x lane
-  std::optional<std::size_t> short_need_;
-  int got_ = 0;
-};
-
-// Open spans from an instant on, worked out as far as they are asked for.
-class OpenLine {
- public:
-  // Starts are searched up to a horizon after `last`; their releases as far again behind the dwell.
-  OpenLine(const SlotView& view, const SlotQuery& query, Instant from, Instant last)
-      : hours_(view.hours),
-        keep_(query.attended == SlotQuery::Hours::keep),
-        known_(from),
-        limit_(last + 2 * kHorizon + kMaxClaim) {}
-
-  // Monotone use only: t never goes back by more than what a caller still holds.
-  std::optional<Instant> next(Seconds length, Instant t) {
-    if (!keep_) return t;
-    for (std::size_t i = 0;; ++i) {
-      while (i + 1 >= spans_.size()) {  // the last known span may still grow across midnight
-        if (!grow()) {
-          if (i >= spans_.size()) return std::nullopt;
-          break;
-        }
-      }
-      if (i >= spans_.size()) return std::nullopt;
-      const Instant s = std::max(t, spans_[i].begin);
-      if (s < spans_[i].end && s + length <= spans_[i].end) return s;
-    }
-  }
-
- private:
-  bool grow() {
-    if (known_ >= limit_) return false;
-    const Instant end = known_ + std::chrono::hours{24 * 4};
-    for (const Span& s : hours_.open_spans({known_, end})) {
-      if (!spans_.empty() && spans_.back().end == s.begin) {
-        spans_.back().end = s.end;
-      } else {
-        spans_.push_back(s);
-      }
-    }
-    known_ = end;
-    return true;
-  }
-
-  const Hours& hours_;
-  const bool keep_;
-  std::vector<Span> spans_;
-  Instant known_, limit_;
-};
-
-std::optional<Instant> release_from(const SlotView& view, const SlotQuery& q, OpenLine& open,
-                                    Instant from) {
-  const Seconds length = q.demand.release;
-  for (int i = 0; i < 1000; ++i) {
-    const auto r = open.next(length, from);
-    if (!r) return std::nullopt;
-    const auto busy =
-        view.builders.busy(q.builder, {*r, *r + std::max(length, Seconds{1})}, q.ignoring);
-    if (!busy) return r;
-    from = busy->span.end;
-  }
-  return std::nullopt;
-}
+constexpr std::size_t kMostHolders = 16;
 
 struct Rejected {
   Fact fact;
@@ -176,18 +23,72 @@ struct Rejected {
 };
 enum class Tell {
   all,
-  little
-};  // little: enough reasons are known, who holds what need not be looked up
+  little  // enough reasons are known: who holds what need not be looked up, and closed hours are passed in silence
+};
 
-GearShort shortage(const SlotView& view, const SlotQuery& q, const Assignment& a, Span span) {
-  constexpr std::size_t kMost = 16;
-  const GearNeed& need = q.demand.needs[*a.short_need()];
-  GearShort out{.need = need, .wanted = need.count, .free = a.got()};
-  for (const GearKind* k : candidates(view.kinds, need)) {
-    out.kinds.push_back(k->id);
-    out.owned += view.gear.stock(k->id);
-    for (const HeldBy& h : view.gear.holders(k->id, span, kMost + 1)) {
-      if (q.ignoring && h.holder == Holder::of(q.ignoring)) continue;
+// One question on its way: from start to start, to the right only.
+class Search {
+ public:
+  // Starts are searched from `from` up to a horizon behind `last`; their releases as far again behind the dwell.
+  Search(const SlotView& view, const SlotQuery& query, Instant from, Instant last)
+      : view_(view),
+        q_(query),
+        horizon_(last + kHorizon),
+        open_(query.attended == SlotQuery::Hours::keep ? &view.hours : nullptr, from,
+              last + 2 * kHorizon + kMaxClaim),
+        gear_(view.gear, view.kinds, query.demand.needs,
+              query.ignoring ? Holder::of(query.ignoring) : Holder{}),
+        attended_(query.demand.stage + query.demand.assembly),
+        dwell_least_(query.curing ? query.curing->dwell_least() : query.demand.dwell) {}
+
+  std::variant<Slot, Rejected> attempt(Instant s, Tell tell);
+  std::optional<Instant> release_from(Instant from);
+  Instant horizon() const { return horizon_; }
+
+ private:
+  Instant end_least(Instant s);
+  Rejected gear_short(GearChoice::Short is, Span span, Tell tell);
+  Instant pass(GearChoice::Short is, Span span, Tell tell);
+  GearShort told(const GearChoice::Short& is, Span span) const;
+
+  const SlotView& view_;
+  const SlotQuery& q_;
+  const Instant horizon_;
+  OpenLine open_;
+  GearChoice gear_;
+  const Seconds attended_;
+  Seconds dwell_least_;  // of every start that is still to come
+};
+
+std::optional<Instant> Search::release_from(Instant from) {
+  const Seconds length = q_.demand.release;
+  for (int i = 0; i < 1000; ++i) {
+    const auto r = open_.next(length, from);
+    if (!r) return std::nullopt;
+    const auto busy =
+        view_.builders.busy(q_.builder, {*r, *r + std::max(length, Seconds{1})}, q_.ignoring);
+    if (!busy) return r;
+    from = busy->span.end;
+  }
+  return std::nullopt;
+}
+
+// A start at `s` or later does not end before; far cheaper than its true end.
+Instant Search::end_least(Instant s) {
+  const Instant off = s + attended_ + dwell_least_;
+  return open_.next(q_.demand.release, off).value_or(off) + q_.demand.release;
+}
+
+GearShort Search::told(const GearChoice::Short& is, Span span) const {
+  const GearNeed& need = q_.demand.needs[is.need];
+  GearShort out{.need = need,
+                .kinds = gear_.kinds_of(is.need),
+                .wanted = need.count,
+                .free = is.got,
+                .owned = gear_.owned(is.need)};
+  for (const GearKindId kind : out.kinds) {
+    for (const HeldBy& h : view_.gear.holders(kind, span, kMostHolders + 1)) {
+      if (q_.ignoring && h.holder == Holder::of(q_.ignoring)) continue;
       out.holders.push_back(h);
     }
   }
@@ -195,23 +96,64 @@ GearShort shortage(const SlotView& view, const SlotQuery& q, const Assignment& a
     return std::tie(x.span.end, x.span.begin, x.holder) <
            std::tie(y.span.end, y.span.begin, y.holder);
   });
-  if (out.holders.size() > kMost) out.holders.resize(kMost);
+  if (out.holders.size() > kMostHolders) out.holders.resize(kMostHolders);
   return out;
 }
 
-std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, OpenLine& open,
-                                     Instant s, Tell tell) {
-  if (q.waits_for && s < q.waits_for->until) return Rejected{*q.waits_for, q.waits_for->until};
+// Gear is short over `span`, which a start at its begin would hold: the first start that this does not rule out. All starts of
+// [a, b] hold [b, end of a), so what is short over that rules all of them out at once: b leaps ahead, twice as far after each
+// success and half as far after each failure.
+Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
+  if (is.alone && gear_.owned(is.need) < q_.demand.needs[is.need].count) return kNever;
+  constexpr Minutes kOne{1};
+  Instant a = up_to_minute(span.begin + Seconds{1});
+  Minutes leap{0};
+  while (a < horizon_) {
+    const auto opens = open_.next(attended_, a);
+    if (!opens) return kNever;
+    if (*opens != a) {
+      if (tell == Tell::all) return a;  // a fact of its own
+      a = up_to_minute(*opens);
+    }
+    const Instant end = std::max(span.end, end_least(a));
+    leap = std::min(leap, std::chrono::floor<Minutes>((end - a) / 2));
+    const Span all_hold{a + leap, end};
+    bool rules_out = false;
+    if (tell == Tell::all) {
+      rules_out = gear_.still(is, all_hold);
+    } else if (const auto now = gear_.over(all_hold, is.need)) {
+      is = *now;
+      rules_out = true;
+    }
+    if (rules_out) {
+      a += leap + kOne;
+      leap = 2 * leap + kOne;
+    } else if (leap > Minutes{0}) {
+      leap /= 2;
+    } else {
+      return a;
+    }
+  }
+  return kNever;
+}
 
-  const Demand& d = q.demand;
-  const Seconds attended = d.stage + d.assembly;
-  const auto opens = open.next(attended, s);
+Rejected Search::gear_short(GearChoice::Short is, Span span, Tell tell) {
+  const Instant next = pass(is, span, tell);
+  if (tell == Tell::little) return {GearShort{}, next};
+  return {told(is, span), next};
+}
+
+std::variant<Slot, Rejected> Search::attempt(Instant s, Tell tell) {
+  if (q_.waits_for && s < q_.waits_for->until) return Rejected{*q_.waits_for, q_.waits_for->until};
+
+  const Demand& d = q_.demand;
+  const auto opens = open_.next(attended_, s);
   if (!opens) return Rejected{ShopClosed{kNever}, kNever};
   if (*opens > s) return Rejected{ShopClosed{*opens}, *opens};
 
   if (const auto busy =
-          view.builders.busy(q.builder, {s, s + std::max(attended, Seconds{1})}, q.ignoring)) {
-    return Rejected{BuilderBusy{q.builder, busy->glue_up, busy->span.end}, busy->span.end};
+          view_.builders.busy(q_.builder, {s, s + std::max(attended_, Seconds{1})}, q_.ignoring)) {
+    return Rejected{BuilderBusy{q_.builder, busy->glue_up, busy->span.end}, busy->span.end};
   }
 
   PhaseTimes t;
@@ -219,43 +161,39 @@ std::variant<Slot, Rejected> attempt(const SlotView& view, const SlotQuery& q, O
   t.open_begin = s + d.stage;
   t.clamped_begin = t.open_begin + d.assembly;
   Seconds dwell = d.dwell, wait = d.wait;
-  if (q.curing) {
-    const auto lengths = q.curing->at(t.open_begin, t.clamped_begin);
+  if (q_.curing) {
+    const bool steady = t.open_begin >= q_.curing->steady_from();
+    if (!steady) {  // to add up the cure costs more than a look at the gear
+      const Span least{s, end_least(s)};
+      if (const auto is = gear_.over(least)) return gear_short(*is, least, tell);
+    }
+    const auto lengths = q_.curing->at(t.open_begin, t.clamped_begin);
     if (!lengths) {
       // Whatever is spread before it is warm again either sees that cold or has been tried already.
       const TooCold& cold = lengths.error();
       return Rejected{cold, cold.until ? *cold.until - d.stage : kNever};
     }
-    if (lengths->open_limit < d.assembly && q.open_time == SlotQuery::Open::keep) {
-      const auto open_again = q.curing->stays_open(d.assembly, t.open_begin);
-      return Rejected{SkinsFirst{q.curing->sheet().id, d.assembly, lengths->open_limit,
-                                 q.curing->weather().air(t.open_begin)},
+    if (lengths->open_limit < d.assembly && q_.open_time == SlotQuery::Open::keep) {
+      const auto open_again = q_.curing->stays_open(d.assembly, t.open_begin);
+      return Rejected{SkinsFirst{q_.curing->sheet().id, d.assembly, lengths->open_limit,
+                                 q_.curing->weather().air(t.open_begin)},
                       open_again ? *open_again - d.stage : kNever};
     }
     dwell = lengths->dwell;
     wait = lengths->wait;
+    if (steady) dwell_least_ = dwell;
   }
-  const auto release = release_from(view, q, open, t.clamped_begin + dwell);
+  const auto release = release_from(t.clamped_begin + dwell);
   if (!release) return Rejected{ShopClosed{kNever}, kNever};
   t.release_begin = *release;
   t.release_end = *release + d.release;
   t.ready_at = std::max(t.release_end, t.clamped_begin + wait);
   if (t.held().length() > kMaxClaim) return Rejected{ShopClosed{kNever}, kNever};
-  if (const auto heat = beside_heat(view, q, t); !heat.empty())
+  if (const auto heat = beside_heat(view_, q_, t); !heat.empty())
     return Rejected{heat.back(), std::max(heat.back().until - d.stage, s + Seconds{1})};
 
-  const Assignment a{view.gear, view.kinds, d.needs, t.held(), own(q)};
-  if (!a.short_need()) return Slot{t, a.held(), {}};
-
-  // Free counts over a window that moves right can only grow when the last of a kind's highest steps leaves it.
-  Instant next = kNever;
-  for (const GearNeed& need : d.needs) {
-    for (const GearKind* k : candidates(view.kinds, need)) {
-      const Usage::Peak peak = view.gear.peak(k->id, t.held(), own(q));
-      if (peak.level > 0) next = std::min(next, peak.last_end);
-    }
-  }
-  return Rejected{tell == Tell::all ? shortage(view, q, a, t.held()) : GearShort{}, next};
+  if (const auto is = gear_.over(t.held())) return gear_short(*is, t.held(), tell);
+  return Slot{t, gear_.held(), {}};
 }
 
 }  // namespace
@@ -328,14 +266,25 @@ std::optional<BusyWith> BuilderLedger::busy(BuilderId builder, Span span, GlueUp
   return last;
 }
 
+std::vector<BusyWith> BuilderLedger::within(BuilderId builder, Span span) const {
+  std::vector<BusyWith> out;
+  const auto lane = lanes_.find(builder);
+  if (lane == lanes_.end()) return out;
+  for (auto it = lane->second.lower_bound({{span.begin - kLongestAttended, Instant::min()}, {}});
+       it != lane->second.end() && it->first.begin < span.end; ++it) {
+    if (it->first.overlaps(span)) out.push_back({it->second, it->first});
+  }
+  return out;
+}
+
 Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query) {
   std::vector<Hindrance> why;
   Instant s = up_to_minute(query.after);
   const Instant last = query.waits_for ? std::max(s, query.waits_for->until) : s;
-  OpenLine open{view, query, s, last};
-  const Instant horizon = last + kHorizon;
+  Search search{view, query, s, last};
+  const Instant horizon = search.horizon();
   for (int i = 0; i < kMaxTries && s < horizon; ++i) {
-    auto outcome = attempt(view, query, open, s, why.size() < kMaxWhy ? Tell::all : Tell::little);
+    auto outcome = search.attempt(s, why.size() < kMaxWhy ? Tell::all : Tell::little);
     if (auto* slot = std::get_if<Slot>(&outcome)) {
       slot->why_not_earlier = std::move(why);
       return std::move(*slot);
@@ -350,24 +299,21 @@ Result<Slot, NoSlot> earliest_slot(const SlotView& view, const SlotQuery& query)
 }
 
 Result<Slot, NoSlot> slot_at(const SlotView& view, const SlotQuery& query, Instant start) {
-  OpenLine open{view, query, start, start};
-  auto outcome = attempt(view, query, open, start, Tell::all);
+  auto outcome = Search{view, query, start, start}.attempt(start, Tell::all);
   if (auto* slot = std::get_if<Slot>(&outcome)) return std::move(*slot);
   Rejected& no = std::get<Rejected>(outcome);
   return Unexpected{NoSlot{{{{start, no.next}, std::move(no.fact)}}}};
 }
 
 std::optional<Instant> release_after(const SlotView& view, const SlotQuery& query, Instant from) {
-  OpenLine open{view, query, from, from};
-  return release_from(view, query, open, from);
+  return Search{view, query, from, from}.release_from(from);
 }
 
 std::optional<std::vector<Held>> choose_gear(const SlotView& view, std::span<const GearNeed> needs,
                                              Span span, GlueUpId ignoring) {
-  const Assignment a{view.gear, view.kinds, needs, span,
-                     ignoring ? Holder::of(ignoring) : Holder{}};
-  if (a.short_need()) return std::nullopt;
-  return a.held();
+  GearChoice gear{view.gear, view.kinds, needs, ignoring ? Holder::of(ignoring) : Holder{}};
+  if (gear.over(span)) return std::nullopt;
+  return gear.held();
 }
 
 }  // namespace squeezeout

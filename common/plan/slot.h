@@ -96,6 +96,8 @@ class BuilderLedger {
            std::vector<Span> attended);  // replaces; a builder 0 with no spans removes
   // Of the attended spans that overlap, not counting `except`, the one that ends last.
   std::optional<BusyWith> busy(BuilderId builder, Span span, GlueUpId except = {}) const;
+  // All attended spans that overlap, in order of begin.
+  std::vector<BusyWith> within(BuilderId builder, Span span) const;
 
  private:
   std::map<BuilderId, std::set<std::pair<Span, GlueUpId>>> lanes_;
