@@ -20,7 +20,7 @@
 
 namespace squeezeout {
 
-inline constexpr std::uint32_t kProtocol = 2;
+inline constexpr std::uint32_t kProtocol = 3;
 inline constexpr std::size_t kMaxClientFrame = 64 * 1024;
 
 enum class ErrorCode {

@@ -96,6 +96,16 @@ struct BodyWriter {
     m.mutable_mix_pot()->set_lot(b.lot.value);
     m.mutable_mix_pot()->set_bench(b.bench.value);
   }
+  void operator()(const AdoptPlan& b) {
+    m.mutable_adopt_plan();
+    for (const Adopted& move : b.moves) {
+      v1::Adopted* a = m.mutable_adopt_plan()->add_move();
+      a->set_glue_up(move.glue_up.value);
+      a->set_start(seconds_of(move.start));
+      a->set_sheet(move.sheet.value);
+    }
+  }
+  void operator()(const UndoPlan& b) { m.mutable_undo_plan()->set_plan(b.plan.value); }
   void operator()(const Tick&) { CHECK(!"a client has no timer"); }
 };
 
@@ -113,6 +123,17 @@ Reserve from_wire(const At& at, const v1::Reserve& m) {
             .reason = text(at("reason"), m.reason())};
   if (m.has_start()) r.start = instant(at("start"), m.start());
   return r;
+}
+
+AdoptPlan from_wire(const At& at, const v1::AdoptPlan& m) {
+  AdoptPlan plan;
+  if (!few_enough(at("move"), m.move_size(), static_cast<int>(kMaxMoves))) return plan;
+  for (int i = 0; i < m.move_size(); ++i) {
+    const At here = at("move", i);
+    const v1::Adopted& a = m.move(i);
+    plan.moves.push_back({{a.glue_up()}, instant(here("start"), a.start()), {a.sheet()}});
+  }
+  return plan;
 }
 
 Body read_body(const At& at, const v1::Command& m) {
@@ -176,6 +197,10 @@ Body read_body(const At& at, const v1::Command& m) {
       return PutLot{from_wire(at("put_lot"), m.put_lot())};
     case v1::Command::kMixPot:
       return MixPot{{m.mix_pot().sheet()}, {m.mix_pot().lot()}, {m.mix_pot().bench()}};
+    case v1::Command::kAdoptPlan:
+      return from_wire(at("adopt_plan"), m.adopt_plan());
+    case v1::Command::kUndoPlan:
+      return UndoPlan{{m.undo_plan().plan()}};
     case v1::Command::BODY_NOT_SET:
       at.wrong("has a body that this server does not know",
                "update the server, or ask for something else", ErrorCode::unknown);

@@ -27,6 +27,8 @@ v1::Events to_wire(const std::vector<Event>& events) {
     }
     if (const auto* lot = std::get_if<LotChanged>(&event)) *e->mutable_lot() = to_wire(lot->after);
     if (const auto* mixed = std::get_if<PotMixed>(&event)) *e->mutable_pot() = to_wire(mixed->pot);
+    if (const auto* plan = std::get_if<PlanChanged>(&event))
+      *e->mutable_plan() = to_wire(plan->after);
   }
   return m;
 }
@@ -73,6 +75,9 @@ std::vector<Event> from_wire(const At& at, const v1::Events& m) {
       }
       case v1::Event::kPot:
         events.push_back(PotMixed{from_wire(here("pot"), e.pot())});
+        break;
+      case v1::Event::kPlan:
+        events.push_back(PlanChanged{from_wire(here("plan"), e.plan())});
         break;
       case v1::Event::WHAT_NOT_SET:
         here.wrong("is an event that this program does not know", "update this program",

@@ -90,6 +90,18 @@ void read_bottles(const At& at, const v1::Floor& m, Floor& floor) {
     at("last_pot").wrong("is less than a pot's id", "name the last id that was given");
 }
 
+void read_plans(const At& at, const v1::Floor& m, Floor& floor) {
+  for (int i = 0; i < m.plan_size(); ++i) {
+    const At here = at("plan", i);
+    const PlanRecord plan = from_wire(here, m.plan(i));
+    if (!floor.plans.emplace(plan.id, plan).second)
+      here("id").wrong("comes twice", "number plans apart");
+  }
+  floor.last_plan = m.last_plan();
+  if (!floor.plans.empty() && floor.plans.rbegin()->first.value > floor.last_plan)
+    at("last_plan").wrong("is less than a plan's id", "name the last id that was given");
+}
+
 // What the glue-ups of a floor tell of assembly times is less than what it knows: some of them do not travel. A floor that was
 // written before these times were kept says nothing of them.
 void read_assembly(const At& at, const v1::Floor& m, Floor& floor) {
@@ -132,6 +144,8 @@ v1::Floor to_wire(const Floor& floor, Instant since) {
     }
   m.set_last_lot(floor.last_lot);
   m.set_last_pot(floor.last_pot);
+  for (const auto& [id, plan] : floor.plans) *m.add_plan() = to_wire(plan);
+  m.set_last_plan(floor.last_plan);
   return m;
 }
 
@@ -183,6 +197,7 @@ Floor from_wire(const At& at, const v1::Floor& m) {
       here("id").wrong("comes twice", "number glue-ups apart");
   }
   read_assembly(at, m, floor);
+  read_plans(at, m, floor);
   floor.last_glue_up = m.last_glue_up();
   floor.last_outage = m.last_outage();
   if (!floor.glue_ups.empty() && floor.glue_ups.rbegin()->first.value > floor.last_glue_up)

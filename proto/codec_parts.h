@@ -1,6 +1,6 @@
 #pragma once
 // The parts of the codec, one file each: what a frame holds, to messages of wire.proto and back.
-//   codec_records.cc   glue-ups, outages, air, lots and pots
+//   codec_records.cc   glue-ups, outages, air, lots, pots and plans
 //   codec_events.cc    what became of the floor
 //   codec_floor.cc     the whole floor
 //   codec_commands.cc  what a client asks
@@ -25,6 +25,7 @@ class Held;
 class Lot;
 class Outage;
 class PhaseTimes;
+class Plan;
 class Pot;
 class Refusal;
 class StockSet;
@@ -50,6 +51,8 @@ using AirPointList = google::protobuf::RepeatedPtrField<v1::ClimateRead>;
 [[nodiscard]] Lot from_wire(const At& at, const v1::Lot& m);  // its id may be 0: a new bottle
 [[nodiscard]] v1::Pot to_wire(const Pot& pot);
 [[nodiscard]] Pot from_wire(const At& at, const v1::Pot& m);
+[[nodiscard]] v1::Plan to_wire(const PlanRecord& plan);
+[[nodiscard]] PlanRecord from_wire(const At& at, const v1::Plan& m);
 [[nodiscard]] v1::StockSet to_wire(const StockSet& stock);
 [[nodiscard]] StockSet from_wire(const At& at, const v1::StockSet& m);
 [[nodiscard]] v1::Events to_wire(const std::vector<Event>& events);

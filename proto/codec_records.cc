@@ -1,4 +1,4 @@
-// Glue-ups, outages, air, lots and pots, to messages and back.
+// Glue-ups, outages, air, lots, pots and plans, to messages and back.
 #include "proto/codec_parts.h"
 #include "proto/shop_convert.h"
 #include "wire.pb.h"
@@ -118,6 +118,8 @@ v1::GlueUp to_wire(const GlueUp& g) {
   m.set_pot(g.pot.value);
   m.set_reason(g.reason);
   if (g.weather) *m.mutable_weather() = to_wire(*g.weather);
+  m.set_plan(g.plan.value);
+  m.set_wanted_from(seconds_of(g.wanted_from));
   return m;
 }
 
@@ -131,12 +133,15 @@ GlueUp from_wire(const At& at, const v1::GlueUp& m) {
            .sheet = {m.sheet()},
            .lot = {m.lot()},
            .pot = {m.pot()},
+           .plan = {m.plan()},
            .progress = one_of<Progress>(at("progress"), m.progress(), kProgresses),
            .demand = from_wire(at("demand"), m.demand()),
            .held = {},
            .times = from_wire(at("times"), m.times()),
            .promised = from_wire(at("promised"), m.promised()),
            .reserved_at = instant(at("reserved_at"), m.reserved_at()),
+           .wanted_from = m.has_wanted_from() ? instant(at("wanted_from"), m.wanted_from())
+                                              : instant(at("reserved_at"), m.reserved_at()),
            .pressed_at = instant(at("pressed_at"), m.pressed_at()),
            .waited_for_gear = length(at("waited_for_gear_seconds"), m.waited_for_gear_seconds()),
            .started_at = {},
@@ -264,6 +269,24 @@ Pot from_wire(const At& at, const v1::Pot& m) {
           .bench = {m.bench()},
           .mixed_at = instant(at("mixed_at"), m.mixed_at()),
           .until = instant(at("until"), m.until())};
+}
+
+v1::Plan to_wire(const PlanRecord& plan) {
+  v1::Plan m;
+  m.set_id(plan.id.value);
+  m.set_at(seconds_of(plan.at));
+  for (const GlueUpId g : plan.glue_ups) m.add_glue_up(g.value);
+  m.set_undone(plan.undone);
+  return m;
+}
+
+PlanRecord from_wire(const At& at, const v1::Plan& m) {
+  if (m.id() == 0) at("id").wrong("is 0", "number plans from 1");
+  PlanRecord plan{
+      .id = {m.id()}, .at = instant(at("at"), m.at()), .glue_ups = {}, .undone = m.undone()};
+  if (few_enough(at("glue_up"), m.glue_up_size(), static_cast<int>(kMaxMoves)))
+    for (const std::uint32_t g : m.glue_up()) plan.glue_ups.push_back({g});
+  return plan;
 }
 
 v1::StockSet to_wire(const StockSet& stock) {

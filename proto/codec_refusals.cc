@@ -287,6 +287,10 @@ struct RefusalWriter {
     m.mutable_pot_spent()->set_pot(no.pot.value);
     m.mutable_pot_spent()->set_until(seconds_of(no.until));
   }
+  void operator()(const PlanStale& no) {
+    m.mutable_plan_stale()->set_glue_up(no.glue_up.value);
+    for (const Hindrance& h : no.why) *m.mutable_plan_stale()->add_why() = to_wire(h);
+  }
   void operator()(const BadAir& no) {
     v1::BadAir* air = m.mutable_bad_air();
     air->set_what(1 + static_cast<std::uint32_t>(no.what));
@@ -370,6 +374,11 @@ Refusal from_wire(const At& at, const v1::Refusal& m) {
                     air.most(),
                     any_instant(air.from()),
                     any_instant(air.to())};
+    }
+    case v1::Refusal::kPlanStale: {
+      const At here = at("plan_stale");
+      return PlanStale{{m.plan_stale().glue_up()},
+                       read_hindrances(here, "why", m.plan_stale().why())};
     }
     case v1::Refusal::WHAT_NOT_SET:
       at.wrong("is a refusal that this program does not know", "update this program",

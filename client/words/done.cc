@@ -88,7 +88,16 @@ std::string done(const Context& c, const Body& asked, GlueUpId g) {
                  return fmt::format("{}: {}.", bottle(c, b.lot),
                                     b.lot.used_up ? "used up" : "on record");
                },
-               [&](const MixPot& b) { return mixed_words(c, b); }},
+               [&](const MixPot& b) { return mixed_words(c, b); },
+               [&](const AdoptPlan& b) {
+                 return number(static_cast<int>(b.moves.size()), "glue-up") + " moved.";
+               },
+               [&](const UndoPlan& b) {
+                 const auto plan = c.floor.plans.find(b.plan);
+                 if (plan == c.floor.plans.end()) return std::string("Plan taken back.");
+                 const int n = static_cast<int>(plan->second.glue_ups.size());
+                 return fmt::format("Plan taken back, {} as before.", number(n, "glue-up"));
+               }},
       asked);
 }
 

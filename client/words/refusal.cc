@@ -13,27 +13,30 @@ namespace {
 
 // "Not reserved."
 std::string what(const Body& asked) {
-  return std::visit(Overload{[](const LoadShop&) { return "Shop not loaded."; },
-                             [](const Reserve&) { return "Not reserved."; },
-                             [](const Move&) { return "Not moved."; },
-                             [](const Cancel&) { return "Not cancelled."; },
-                             [](const Start&) { return "Not started."; },
-                             [](const ClampsOn&) { return "Clamps on: not taken."; },
-                             [](const ClampsOff&) { return "Clamps off: not taken."; },
-                             [](const Scraped&) { return "Scraped: not taken."; },
-                             [](const Late&) { return "Late: not taken."; },
-                             [](const Spoiled&) { return "Spoiled: not taken."; },
-                             [](const Undo&) { return "Nothing undone."; },
-                             [](const GearBroken&) { return "Broken gear: not taken."; },
-                             [](const GearMended&) { return "Mended gear: not taken."; },
-                             [](const SetStock&) { return "Stock not changed."; },
-                             [](const ClimateReading&) { return "Climate: not taken."; },
-                             [](const Tick&) { return "Clock tick: not taken."; },
-                             [](const ReadClimate&) { return "Readings: not taken."; },
-                             [](const SetForecast&) { return "Forecast: not taken."; },
-                             [](const PutLot&) { return "Bottle: not taken."; },
-                             [](const MixPot&) { return "Not mixed."; }},
-                    asked);
+  return std::visit(
+      Overload{[](const LoadShop&) { return "Shop not loaded."; },
+               [](const Reserve&) { return "Not reserved."; },
+               [](const Move&) { return "Not moved."; },
+               [](const Cancel&) { return "Not cancelled."; },
+               [](const Start&) { return "Not started."; },
+               [](const ClampsOn&) { return "Clamps on: not taken."; },
+               [](const ClampsOff&) { return "Clamps off: not taken."; },
+               [](const Scraped&) { return "Scraped: not taken."; },
+               [](const Late&) { return "Late: not taken."; },
+               [](const Spoiled&) { return "Spoiled: not taken."; },
+               [](const Undo&) { return "Nothing undone."; },
+               [](const GearBroken&) { return "Broken gear: not taken."; },
+               [](const GearMended&) { return "Mended gear: not taken."; },
+               [](const SetStock&) { return "Stock not changed."; },
+               [](const ClimateReading&) { return "Climate: not taken."; },
+               [](const Tick&) { return "Clock tick: not taken."; },
+               [](const ReadClimate&) { return "Readings: not taken."; },
+               [](const SetForecast&) { return "Forecast: not taken."; },
+               [](const PutLot&) { return "Bottle: not taken."; },
+               [](const MixPot&) { return "Not mixed."; },
+               [](const AdoptPlan&) { return "Plan not taken, nothing has moved."; },
+               [](const UndoPlan&) { return "Plan not taken back, nothing has moved."; }},
+      asked);
 }
 
 const char* thing(Thing t) {
@@ -62,6 +65,8 @@ const char* thing(Thing t) {
       return "pot";
     case Thing::air_point:
       return "point of air";
+    case Thing::plan:
+      return "plan";
   }
   CHECK(!"a thing outside the enumeration");
 }
@@ -316,7 +321,17 @@ Told reason(const Context& c, const Body& asked, const Refusal& refused) {
                                       clock(c, r.until)),
                     "Mix a new pot."};
           },
-          [&](const BadAir& r) { return bad_air(c, r); }},
+          [&](const BadAir& r) { return bad_air(c, r); },
+          [&](const PlanStale& r) -> Told {
+            const bool undo = std::holds_alternative<UndoPlan>(asked);
+            const char* next = undo ? "Move them one by one." : "Ask for a new plan.";
+            if (r.why.empty())
+              return {"", fmt::format("{} has had a press since.", titled(c, r.glue_up)), next};
+            return {"",
+                    fmt::format("{} no longer fits there: {}", titled(c, r.glue_up),
+                                joined(why(c, r.why))),
+                    next};
+          }},
       refused);
 }
 

@@ -28,6 +28,7 @@ using GlueUpId = Id<struct GlueUpTag>;
 using OutageId = Id<struct OutageTag>;
 using LotId = Id<struct LotTag>;
 using PotId = Id<struct PotTag>;
+using PlanId = Id<struct PlanTag>;
 
 // 128 random bits, made by whoever sends (a client, a timer): one id, one answer, for ever.
 template <class Tag>

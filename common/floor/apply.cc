@@ -53,9 +53,10 @@ void trim_before(Floor& f) {
   for (auto it = presses.begin(); it != keep_from; ++it) f.before.erase(it->second);
 }
 
+// What makes the record that it replaces the one that undo brings back. A plan does so by what it sets aside.
 bool pressed(Change what) {
   return what != Change::overran && what != Change::displaced && what != Change::finished &&
-         what != Change::weather;
+         what != Change::weather && what != Change::replanned;
 }
 
 // What took much longer than planned was a press that somebody forgot.
@@ -164,6 +165,12 @@ void take(Floor& f, const PotMixed& e) {
   std::erase_if(f.pots, [&](const auto& p) { return p.second.until < e.pot.mixed_at - kPotsKept; });
 }
 
+void take(Floor& f, const PlanChanged& e) {
+  f.plans[e.after.id] = e.after;
+  f.last_plan = std::max(f.last_plan, e.after.id.value);
+  while (f.plans.size() > kPlansKept) f.plans.erase(f.plans.begin());
+}
+
 // FNV-1a over the fields of the records, in their order.
 class Hash {
  public:
@@ -213,7 +220,8 @@ void add(Hash& h, const GlueUp& g) {
   h.add(g.started_at), h.add(g.clamped_at), h.add(g.off_at), h.add(g.ended_at);
   h.add(g.off_early), h.add(g.outside_hours), h.add(g.overruns), h.add(static_cast<int>(g.snag)),
       h.add(g.snag_by);
-  h.add(g.note), h.add(g.lot), h.add(g.pot), h.add(g.reason), h.add(g.demand.fumes);
+  h.add(g.note), h.add(g.lot), h.add(g.pot), h.add(g.reason), h.add(g.demand.fumes),
+      h.add(g.wanted_from), h.add(g.plan);
   h.add(g.weather.has_value());
   if (const auto& w = g.weather) {
     h.add(w->dwell_before), h.add(w->dwell), h.add(w->coldest.value), h.add(w->moved_from),
@@ -259,11 +267,16 @@ std::uint64_t floor_hash(const Floor& floor, Instant since) {
   for (const auto& [id, p] : floor.pots) {
     h.add(p.id), h.add(p.sheet), h.add(p.lot), h.add(p.bench), h.add(p.mixed_at), h.add(p.until);
   }
+  for (const auto& [id, p] : floor.plans) {
+    h.add(p.id), h.add(p.at), h.add(p.glue_ups.size()), h.add(p.undone);
+    for (const GlueUpId g : p.glue_ups) h.add(g);
+  }
   for (const auto& [who, samples] : floor.assembly) {
     h.add(who.first), h.add(who.second);
     for (const auto& [id, took] : samples) h.add(id), h.add(took);
   }
-  h.add(floor.last_glue_up), h.add(floor.last_outage), h.add(floor.last_lot), h.add(floor.last_pot);
+  h.add(floor.last_glue_up), h.add(floor.last_outage), h.add(floor.last_lot), h.add(floor.last_pot),
+      h.add(floor.last_plan);
   return h.value();
 }
 

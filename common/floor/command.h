@@ -104,12 +104,26 @@ struct MixPot {
   SheetId sheet;
   LotId lot;
   BenchId bench;
-};               // mixed now
+};  // mixed now
+// One of a proposal's shifts: to start at `start`, with that glue.
+struct Adopted {
+  GlueUpId glue_up;
+  Instant start{};
+  SheetId sheet;  // 0: as before
+  friend bool operator==(const Adopted&, const Adopted&) = default;
+};
+struct AdoptPlan {
+  std::vector<Adopted> moves;
+};  // a proposal (replan.h), accepted by a person: all of it or nothing
+inline constexpr std::size_t kMaxMoves = 500;
+struct UndoPlan {
+  PlanId plan;
+};               // brings all that it moved back
 struct Tick {};  // a timer: brings the floor up to its instant
 
 using Body = std::variant<LoadShop, Reserve, Move, Cancel, Start, ClampsOn, ClampsOff, Scraped,
                           Late, Spoiled, Undo, GearBroken, GearMended, SetStock, ClimateReading,
-                          Tick, ReadClimate, SetForecast, PutLot, MixPot>;
+                          Tick, ReadClimate, SetForecast, PutLot, MixPot, AdoptPlan, UndoPlan>;
 
 // at: the server's clock, never earlier than the command before; time is data.
 struct Stamped {

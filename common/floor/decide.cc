@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "common/floor/ask.h"
+#include "common/floor/decide_parts.h"
 #include "common/floor/mend.h"
 #include "common/floor/reload.h"
 #include "common/floor/weather.h"
@@ -10,7 +10,7 @@
 namespace squeezeout {
 namespace {
 
-using Answer = Result<std::vector<Event>, Refusal>;
+using Answer = Decided;
 
 Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
 
@@ -35,6 +35,7 @@ class Decider {
     g.bench = c.bench ? c.bench : floor_.builder(c.builder)->bench;
     g.outside_hours = c.hours == Override::knowingly;
     g.reserved_at = at_;
+    g.wanted_from = std::max(c.after, at_);
     g.lot = c.lot;
     g.reason = c.reason;
     take(g, std::move(*quote));
@@ -248,124 +249,21 @@ class Decider {
     if (running(g) && g.times.release_end <= at_) hold_on(floor_, g, at_);
     auto events = change(floor_, Change::undone, g, Snag::other_overran);
     // Bringing it back may take gear that somebody has taken since: nobody's promise is broken for an undo.
-    if (!events) return no(taken_since(g));
+    if (!events) return no(taken_since(floor_, g));
     if (events->size() > 1) return no(would_displace(g, *events));
     return std::move(*events);
   }
 
-  Answer on(const GearBroken& c) const {
-    const GearKind* kind = floor_.kind(c.kind);
-    if (!kind) return no(NoSuch{Thing::gear_kind, c.kind.value});
-    int loose = floor_.gear.stock(c.kind);  // not in a joint, not out of use already
-    for (const HeldBy& h : floor_.gear.holders(c.kind, {at_, at_ + Seconds{1}})) {
-      const GlueUp* g =
-          h.holder.what == Holder::What::glue_up ? floor_.glue_up(GlueUpId{h.holder.id}) : nullptr;
-      if (!g || running(*g)) loose -= h.count;
-    }
-    if (c.count < 1 || c.count > loose) return no(BadCount{c.count, 1, loose});
-    const Outage o{
-        OutageId{floor_.last_outage + 1}, c.kind, c.count, {at_, at_ + kMaxClaim}, c.reason};
-    auto events = take_out(floor_, o);
-    if (!events) return no(BadCount{c.count, 1, 0});
-    return std::move(*events);
-  }
-
-  Answer on(const GearMended& c) const {
-    if (!floor_.kind(c.kind)) return no(NoSuch{Thing::gear_kind, c.kind.value});
-    int broken = 0;
-    for (const auto& [id, o] : floor_.outages) {
-      if (o.kind == c.kind && o.span.end > at_) broken += o.count;
-    }
-    if (c.count < 1 || c.count > broken) return no(BadCount{c.count, 1, broken});
-    std::vector<Event> events;
-    int left = c.count;
-    for (const auto& [id, o] : floor_.outages) {
-      if (o.kind != c.kind || o.span.end <= at_ || left == 0) continue;
-      Outage ended = o;
-      ended.span.end = at_;
-      events.push_back(OutageChanged{ended});
-      const int still = o.count - std::min(left, o.count);
-      left -= o.count - still;
-      if (still > 0) {
-        const OutageId rest{floor_.last_outage + 1};
-        events.push_back(OutageChanged{{rest, o.kind, still, {at_, at_ + kMaxClaim}, o.reason}});
-      }
-    }
-    return events;
-  }
-
-  Answer on(const SetStock& c) const {
-    constexpr int kMost = 10'000;
-    if (!floor_.kind(c.kind)) return no(NoSuch{Thing::gear_kind, c.kind.value});
-    if (c.count < 0 || c.count > kMost) return no(BadCount{c.count, 0, kMost});
-    const Span from_now{at_, kNever};
-    if (floor_.gear.peak(c.kind, from_now).level > c.count) {
-      constexpr std::size_t kTold = 16;
-      return no(BelowClaims{c.kind, c.count, floor_.gear.holders(c.kind, from_now, kTold)});
-    }
-    return std::vector<Event>{StockSet{c.kind, c.count, at_}};
-  }
-
-  Answer on(const ClimateReading& c) const {
-    if (!(c.air.value >= -40 && c.air.value <= 60)) {
-      return no(BadCount{static_cast<int>(std::clamp(c.air.value, -1e6, 1e6)), -40, 60});
-    }
-    if (!(c.humidity.value >= 0 && c.humidity.value <= 100)) {
-      return no(BadCount{static_cast<int>(std::clamp(c.humidity.value, -1e6, 1e6)), 0, 100});
-    }
-    return std::vector<Event>{ClimateRead{at_, c.air, c.humidity}};
-  }
-
-  Answer on(const ReadClimate& c) const {
-    if (c.readings.size() > kMaxAirPoints)
-      return no(TooMany{Thing::air_point, static_cast<int>(kMaxAirPoints)});
-    if (auto bad = bad_air(c.readings, at_ - kFactBack, at_)) return no(*bad);
-    std::vector<Event> events;
-    for (const AirPoint& p : c.readings) events.push_back(ClimateRead{p.at, p.air, p.humidity});
-    return events;
-  }
-
-  Answer on(const SetForecast& c) const {
-    if (c.points.size() > kMaxAirPoints)
-      return no(TooMany{Thing::air_point, static_cast<int>(kMaxAirPoints)});
-    if (auto bad = bad_air(c.points, at_ - kAskSlack, at_ + kForecastAhead)) return no(*bad);
-    return std::vector<Event>{ForecastSet{at_, c.points}};
-  }
-
-  Answer on(const PutLot& c) const {
-    Lot lot = c.lot;
-    if (!floor_.sheet(lot.sheet)) return no(NoSuch{Thing::sheet, lot.sheet.value});
-    if (lot.id && !floor_.lot(lot.id)) return no(NoSuch{Thing::lot, lot.id.value});
-    if (!lot.id && floor_.lots.size() >= kMaxLots)
-      return no(TooMany{Thing::lot, static_cast<int>(kMaxLots)});
-    constexpr Seconds kOld = std::chrono::days{366 * 30};
-    for (const auto& [t, most] :
-         {std::pair{lot.made, at_}, {lot.opened, at_}, {lot.expires, at_ + kOld}}) {
-      if (t && (*t < at_ - kOld || *t > most)) return no(BadTime{*t, at_ - kOld, most});
-    }
-    if (!lot.id) lot.id = LotId{floor_.last_lot + 1};
-    return std::vector<Event>{LotChanged{std::move(lot)}};
-  }
-
-  Answer on(const MixPot& c) const {
-    const AdhesiveSheet* sheet = floor_.sheet(c.sheet);
-    if (!sheet) return no(NoSuch{Thing::sheet, c.sheet.value});
-    if (c.bench && !floor_.bench(c.bench)) return no(NoSuch{Thing::bench, c.bench.value});
-    const Lot* lot = floor_.lot(c.lot);
-    if (c.lot && (!lot || lot->sheet != c.sheet || lot->used_up))
-      return no(NoSuch{Thing::lot, c.lot.value});
-    const auto still_known = std::count_if(floor_.pots.begin(), floor_.pots.end(), [&](auto& p) {
-      return p.second.until >= at_ - kPotsKept;
-    });
-    if (static_cast<std::size_t>(still_known) >= kMaxPots)
-      return no(TooMany{Thing::pot, static_cast<int>(kMaxPots)});
-    const Seconds life = sheet->working_life > Seconds{0}
-                             ? working_life_at(*sheet, weather_of(floor_, at_).air(at_))
-                             : sheet->open;
-    return std::vector<Event>{
-        PotMixed{{PotId{floor_.last_pot + 1}, c.sheet, c.lot, c.bench, at_, at_ + life}}};
-  }
-
+  Answer on(const GearBroken& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const GearMended& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const SetStock& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const ClimateReading& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const ReadClimate& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const SetForecast& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const PutLot& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const MixPot& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const AdoptPlan& c) const { return answer_to(floor_, c, at_); }
+  Answer on(const UndoPlan& c) const { return answer_to(floor_, c, at_); }
   Answer on(const Tick&) const { return std::vector<Event>{}; }
 
  private:
@@ -381,22 +279,6 @@ class Decider {
     least = std::max(least, at_ - kFactBack);
     if (given >= least && given <= at_) return std::nullopt;
     return BadTime{given, least, at_};
-  }
-
-  // Points in order, each within what can be and within [from, to].
-  static std::optional<Refusal> bad_air(const std::vector<AirPoint>& points, Instant from,
-                                        Instant to) {
-    using What = BadAir::What;
-    for (const AirPoint& p : points) {
-      if (!(p.air.value >= -40 && p.air.value <= 60))
-        return BadAir{What::celsius, p.at, p.air.value, -40, 60};
-      if (!(p.humidity.value >= 0 && p.humidity.value <= 100))
-        return BadAir{What::humidity, p.at, p.humidity.value, 0, 100};
-      if (p.at < from || p.at > to)
-        return BadAir{.what = What::instant, .at = p.at, .from = from, .to = to};
-      from = p.at + Seconds{1};
-    }
-    return std::nullopt;
   }
 
   // The lengths of this hour, and what stands in the way of spreading now: too cold, a glue that skins first, a pot that sets,
@@ -443,17 +325,6 @@ class Decider {
     g.demand.wait = lengths.wait;
   }
 
-  static void take(GlueUp& g, Quote quote) {
-    g.progress = Progress::reserved;
-    g.sheet = quote.sheet;
-    g.demand = std::move(quote.demand);
-    g.held = std::move(quote.slot.held);
-    g.times = g.promised = quote.slot.times;
-    g.waited_for_gear = quote.waited_for_gear;
-    g.snag = Snag::none;
-    g.snag_by = {};
-  }
-
   // The gear that is promised to it is free for it over the times as they are now.
   bool still_free(const GlueUp& g) const {
     return std::all_of(g.held.begin(), g.held.end(), [&](const Held& h) {
@@ -481,31 +352,12 @@ class Decider {
 
   // What an undo would take away from others: gear, or the place of a later step.
   Refusal would_displace(const GlueUp& g, const std::vector<Event>& events) const {
-    Refusal no_gear = taken_since(g);
-    DoesNotFit& out = std::get<DoesNotFit>(no_gear);
+    DoesNotFit out = taken_since(floor_, g);
     for (const Event& e : events) {
       const auto* c = std::get_if<GlueUpChanged>(&e);
       if (c && c->after.id != g.id && c->after.snag == Snag::earlier_step) {
         out.why.push_back({c->after.times.held(), NotReadyYet{g.id, g.times.ready_at}});
       }
-    }
-    return no_gear;
-  }
-
-  Refusal taken_since(const GlueUp& g) const {
-    DoesNotFit out;
-    for (const Claim& c : claims_of(g)) {
-      const int free = floor_.gear.free_over(c.kind, c.span, Holder::of(g.id));
-      if (free >= c.count) continue;
-      GearShort s{
-          .kinds = {c.kind}, .wanted = c.count, .free = free, .owned = floor_.gear.stock(c.kind)};
-      if (const GearKind* k = floor_.kind(c.kind)) s.need.gear_class = k->gear_class;
-      s.need.count = c.count;
-      constexpr std::size_t kTold = 16;
-      for (const HeldBy& h : floor_.gear.holders(c.kind, c.span, kTold)) {
-        if (h.holder != Holder::of(g.id)) s.holders.push_back(h);
-      }
-      out.why.push_back({c.span, std::move(s)});
     }
     return out;
   }
@@ -513,8 +365,9 @@ class Decider {
   Answer done(Change what, GlueUp g, Snag snag_of_others) const {
     g.pressed_at = at_;
     g.weather.reset();  // who presses has read it
+    g.plan = {};
     auto events = change(floor_, what, g, snag_of_others);
-    if (!events) return no(taken_since(g));
+    if (!events) return no(taken_since(floor_, g));
     return std::move(*events);
   }
 
@@ -523,6 +376,35 @@ class Decider {
 };
 
 }  // namespace
+
+void take(GlueUp& g, Quote quote) {
+  g.progress = Progress::reserved;
+  g.sheet = quote.sheet;
+  g.demand = std::move(quote.demand);
+  g.held = std::move(quote.slot.held);
+  g.times = g.promised = quote.slot.times;
+  g.waited_for_gear = quote.waited_for_gear;
+  g.snag = Snag::none;
+  g.snag_by = {};
+}
+
+DoesNotFit taken_since(const Floor& floor, const GlueUp& g) {
+  DoesNotFit out;
+  for (const Claim& c : claims_of(g)) {
+    const int free = floor.gear.free_over(c.kind, c.span, Holder::of(g.id));
+    if (free >= c.count) continue;
+    GearShort s{
+        .kinds = {c.kind}, .wanted = c.count, .free = free, .owned = floor.gear.stock(c.kind)};
+    if (const GearKind* k = floor.kind(c.kind)) s.need.gear_class = k->gear_class;
+    s.need.count = c.count;
+    constexpr std::size_t kTold = 16;
+    for (const HeldBy& h : floor.gear.holders(c.kind, c.span, kTold)) {
+      if (h.holder != Holder::of(g.id)) s.holders.push_back(h);
+    }
+    out.why.push_back({c.span, std::move(s)});
+  }
+  return out;
+}
 
 Result<std::vector<Event>, Refusal> decide(const Floor& floor, const Stamped& command) {
   const Decider decider{floor, command.at};

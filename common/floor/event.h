@@ -26,8 +26,10 @@ enum class Change {
   displaced,  // a fact took its place away
   finished,   // its wait is over and nothing is left to be done on it
   weather,    // its lengths, or its place, follow the weather: see GlueUp::weather
+  set_aside,  // a plan that is adopted, or taken back, moves it: it lets go of its place, and `replanned` follows at once
+  replanned,  // its place by that plan, or as it was before
 };
-inline constexpr int kChanges = 14;
+inline constexpr int kChanges = 16;
 
 struct ShopLoaded {
   Shop
@@ -60,8 +62,11 @@ struct LotChanged {
 struct PotMixed {
   Pot pot;
 };
+struct PlanChanged {
+  PlanRecord after;
+};
 
 using Event = std::variant<ShopLoaded, GlueUpChanged, OutageChanged, StockSet, ClimateRead,
-                           ForecastSet, LotChanged, PotMixed>;
+                           ForecastSet, LotChanged, PotMixed, PlanChanged>;
 
 }  // namespace squeezeout

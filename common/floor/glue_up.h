@@ -75,11 +75,13 @@ struct GlueUp {
   SheetId sheet;  // 0: without glue
   LotId lot;      // the bottle; 0: not said
   PotId pot;      // spread from this mix; 0: its own
+  PlanId plan;    // that gave it its place; 0: its own last press did
   Progress progress = Progress::reserved;
   Demand demand;           // lengths as computed when last planned
   std::vector<Held> held;  // gear, while it is held or promised
   PhaseTimes times, promised;
   Instant reserved_at{};
+  Instant wanted_from{};      // Reserve's `after`, not before the press
   Instant pressed_at{};       // the last press on it: undo is open for a while from here
   Seconds waited_for_gear{};  // how much later than with unlimited gear the promised start is
   std::optional<Instant> started_at, clamped_at, off_at,
@@ -109,6 +111,15 @@ struct GlueUp {
 [[nodiscard]] std::optional<Instant> clamps_on_by(const GlueUp& g);
 // "Off about": the least dwell ends here.
 [[nodiscard]] Instant off_from(const GlueUp& g);
+
+// A proposal that a person accepted: what it moved. The records of before are kept as for any press (Floor::before).
+struct PlanRecord {
+  PlanId id;
+  Instant at{};
+  std::vector<GlueUpId> glue_ups;
+  bool undone = false;
+  friend bool operator==(const PlanRecord&, const PlanRecord&) = default;
+};
 
 // Gear that is out of use, as a claim. One that was mended has ended and stays on record.
 struct Outage {

@@ -24,9 +24,10 @@ enum class Thing {
   outage,
   lot,
   pot,
-  air_point
+  air_point,
+  plan
 };
-inline constexpr int kThings = 12;
+inline constexpr int kThings = 13;
 
 struct NoSuch {
   Thing what = Thing::shop;
@@ -75,6 +76,10 @@ struct BadAir {
   double given = 0, least = 0, most = 0;  // of celsius and humidity
   Instant from{}, to{};                   // what an instant must lie between
 };                                        // a reading, or a point of a forecast, that cannot be
+struct PlanStale {  // the floor is no longer what the plan was made from; nothing has moved
+  GlueUpId glue_up;
+  std::vector<Hindrance> why;  // what stands in its way; none: it has had a press since
+};
 struct NothingToUndo {
   GlueUpId glue_up;
 };
@@ -91,6 +96,6 @@ struct TooMany {
 
 using Refusal = std::variant<NoSuch, DoesNotFit, NotPossible, WrongProgress, TooEarly, BadTime,
                              BadCount, AlreadyReserved, StepMissing, BelowClaims, NothingToUndo,
-                             BadShop, TooMany, PotSpent, BadAir>;
+                             BadShop, TooMany, PotSpent, BadAir, PlanStale>;
 
 }  // namespace squeezeout

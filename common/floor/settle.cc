@@ -56,9 +56,10 @@ std::vector<Event> due_now(const Floor& floor, GlueUp g, Instant at) {
 // How much of the plan may no longer be that of the weather: after a reading, a forecast, other sheets, a record of before.
 std::optional<Reach> weather_reach(const Body& body) {
   if (std::holds_alternative<LoadShop>(body)) return Reach::all;
-  const bool near =
-      std::holds_alternative<Undo>(body) || std::holds_alternative<ClimateReading>(body) ||
-      std::holds_alternative<ReadClimate>(body) || std::holds_alternative<SetForecast>(body);
+  const bool near = std::holds_alternative<Undo>(body) || std::holds_alternative<UndoPlan>(body) ||
+                    std::holds_alternative<ClimateReading>(body) ||
+                    std::holds_alternative<ReadClimate>(body) ||
+                    std::holds_alternative<SetForecast>(body);
   return near ? std::optional{Reach::known} : std::nullopt;
 }
 

@@ -28,10 +28,11 @@ struct Floor {
       readings;  // of the last kReadingsKept, instants rising; the latest is `climate`
   std::vector<AirPoint> forecast;  // as last set
   std::map<LotId, Lot> lots;
-  std::map<PotId, Pot> pots;  // of kPotsKept
+  std::map<PotId, Pot> pots;           // of kPotsKept
+  std::map<PlanId, PlanRecord> plans;  // the last kPlansKept
   // How long spreading to the last clamp took: recipe and builder -> glue-up -> time; the last kSamplesKept.
   std::map<std::pair<RecipeId, BuilderId>, std::map<GlueUpId, Seconds>> assembly;
-  std::uint32_t last_glue_up = 0, last_outage = 0, last_lot = 0, last_pot = 0;
+  std::uint32_t last_glue_up = 0, last_outage = 0, last_lot = 0, last_pot = 0, last_plan = 0;
 
   // Kept by apply() from the records above.
   GearLedger gear;  // stock and claims
@@ -76,6 +77,7 @@ inline constexpr std::size_t kMaxAirPoints = 2'000;  // of readings, of a foreca
 inline constexpr Seconds kForecastAhead = std::chrono::hours{24 * 14};
 inline constexpr std::size_t kSamplesKept = 32;
 inline constexpr Seconds kPotsKept = std::chrono::hours{48};
+inline constexpr std::size_t kPlansKept = 32;
 inline constexpr std::size_t kMaxLots = 2'000, kMaxPots = 500;
 inline constexpr Seconds kFactBack = std::chrono::hours{24 * 7};  // a fact may be told this late
 

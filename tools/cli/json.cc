@@ -294,6 +294,11 @@ Json refusal_json(const words::Context& c, const Refusal& refused) {
             return Json{
                 {"kind", "pot_spent"}, {"pot", r.pot.value}, {"until", time_json(c, r.until)}};
           },
+          [&](const PlanStale& r) {
+            return Json{{"kind", "plan_stale"},
+                        {"glue_up", r.glue_up.value},
+                        {"hindrances", why_json(c, r.why)}};
+          },
           [&](const BadAir& r) {
             Json out{
                 {"kind", "bad_air"}, {"what", bad_air_word(r.what)}, {"at", time_json(c, r.at)}};

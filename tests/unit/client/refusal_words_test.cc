@@ -242,6 +242,8 @@ TEST_F(Words, EachCommandSaysWhatIsDone) {
       {PutLot{{.sheet = kHide, .used_up = true}}, "Hide glue: used up."},
       {MixPot{.sheet = kYellow, .bench = BenchId{1}},
        "Aliphatic resin mixed. It sets in the pot 9:05."},
+      {AdoptPlan{{{g, c.now + 1h, {}}, {GlueUpId{2}, c.now + 2h, {}}}}, "2 glue-ups moved."},
+      {UndoPlan{PlanId{9}}, "Plan taken back."},
   };
   std::set<std::size_t> kinds;
   for (const auto& [asked, words] : rows) {

@@ -248,6 +248,7 @@ GlueUp Make::glue_up() {
           .sheet = id<SheetId>(),
           .lot = id<LotId>(),
           .pot = id<PotId>(),
+          .plan = id<PlanId>(),
           .progress = one_of<Progress>(kProgresses),
           .demand = {length(), length(), length(), length(), length(), length(), length(),
                      some<GearNeed>([&] { return need(); })},
@@ -257,6 +258,7 @@ GlueUp Make::glue_up() {
           .times = times(),
           .promised = times(),
           .reserved_at = instant(),
+          .wanted_from = instant(),
           .pressed_at = instant(),
           .waited_for_gear = length(),
           .started_at = maybe_instant(),
@@ -330,6 +332,12 @@ Body Make::body(std::size_t i) {
       return PutLot{lot(static_cast<std::uint32_t>(between(0, 999)))};
     case 19:
       return MixPot{id<SheetId>(), id<LotId>(), id<BenchId>()};
+    case 20:
+      return AdoptPlan{some<Adopted>([&] {
+        return Adopted{id<GlueUpId>(), instant(), id<SheetId>()};
+      })};
+    case 21:
+      return UndoPlan{id<PlanId>()};
   }
   CHECK(!"no such body");
 }
@@ -356,6 +364,11 @@ Event Make::event(std::size_t i) {
       return LotChanged{lot(static_cast<std::uint32_t>(between(1, 999)))};
     case 7:
       return PotMixed{pot()};
+    case 8:
+      return PlanChanged{{{static_cast<std::uint32_t>(between(1, 999))},
+                          instant(),
+                          some<GlueUpId>([&] { return id<GlueUpId>(); }),
+                          coin()}};
   }
   CHECK(!"no such event");
 }
@@ -450,6 +463,8 @@ Refusal Make::refusal(std::size_t i) {
     case 14:
       return BadAir{one_of<BadAir::What>(3), any_instant(), real(-1e6, 1e6), real(-1e6, 1e6),
                     real(-1e6, 1e6),         any_instant(), any_instant()};
+    case 15:
+      return PlanStale{id<GlueUpId>(), some<Hindrance>([&] { return hindrance(); })};
   }
   CHECK(!"no such refusal");
 }

@@ -37,7 +37,7 @@ CommandId counted_from(std::uint8_t first, std::uint8_t last) {
 TEST(ProtocolExamples, AreWhatTheCodecWritesAndReads) {
   const CommandId reserve = counted_from(0x10, 0x1f), clamps_on = counted_from(0x10, 0x20);
   const std::vector<std::string> written = {
-      encode(ClientFrame{Hello{2, {counted_from(0, 0x0f).bytes}, {}, 0}}),
+      encode(ClientFrame{Hello{3, {counted_from(0, 0x0f).bytes}, {}, 0}}),
       encode(ClientFrame{Asked{
           reserve,
           Reserve{

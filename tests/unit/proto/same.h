@@ -84,6 +84,14 @@ inline auto parts(const MixPot& x) {
   const auto& [sheet, lot, bench] = x;
   return std::tie(sheet, lot, bench);
 }
+inline auto parts(const AdoptPlan& x) {
+  const auto& [moves] = x;
+  return std::tie(moves);
+}
+inline auto parts(const UndoPlan& x) {
+  const auto& [plan] = x;
+  return std::tie(plan);
+}
 inline auto parts(const Tick&) { return std::tie(); }
 
 inline auto parts(const ShopLoaded& x) {
@@ -118,6 +126,11 @@ inline auto parts(const LotChanged& x) {
 inline auto parts(const PotMixed& x) {
   const auto& [pot] = x;
   return std::tie(pot);
+}
+
+inline auto parts(const PlanChanged& x) {
+  const auto& [after] = x;
+  return std::tie(after);
 }
 
 inline auto parts(const NoSuch& x) {
@@ -186,6 +199,11 @@ inline auto parts(const BadAir& x) {
   return std::tie(what, at, given, least, most, from, to);
 }
 
+inline auto parts(const PlanStale& x) {
+  const auto& [glue_up, why] = x;
+  return std::tie(glue_up, why);
+}
+
 inline auto parts(const Hello& x) {
   const auto& [protocol, device, store, revision] = x;
   return std::tie(protocol, device, store, revision);
@@ -224,7 +242,7 @@ inline bool operator==(const Snapshot& a, const Snapshot& b) {
   const auto records = [](const Floor& f) {
     return std::tie(f.shop, f.glue_ups, f.before, f.outages, f.stock, f.climate, f.readings,
                     f.forecast, f.lots, f.pots, f.assembly, f.last_glue_up, f.last_outage,
-                    f.last_lot, f.last_pot);
+                    f.last_lot, f.last_pot, f.plans, f.last_plan);
   };
   return a.revision == b.revision && a.since == b.since && records(a.floor) == records(b.floor);
 }
