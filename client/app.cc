@@ -46,6 +46,9 @@ View view_of(const Options& o) {
   v.lanes = o.lanes;
   v.zoom = o.zoom;
   v.glue_up = GlueUpId{o.glue_up};
+  v.chain = o.chain;
+  v.plan = o.plan;
+  if (o.screen == Screen::board) v.picked = v.glue_up;
   return v;
 }
 
@@ -75,12 +78,13 @@ View with_subject(View v, const Options& o, const Floor& floor, Instant now) {
 // What all ways to run share: the mirror, who looks at it, and how long letters are.
 class Device {
  public:
-  Device(const Options& options, platform::FontFiles fonts, std::function<void()> wake)
+  Device(const Options& options, platform::FontFiles fonts, const std::function<void()>& wake)
       : options_(options),
         fonts_(std::move(fonts)),
         replica_(device_id(device_file())),
-        connection_(options.server, std::move(wake)),
-        session_(replica_, view_of(options), new_command_id) {}
+        connection_(options.server, wake),
+        desk_(plan_ahead::of_the_floor(), wake),
+        session_(replica_, desk_, view_of(options), new_command_id) {}
 
   // Takes what came in. A message when the shop does not know this device's bench or builder.
   std::optional<std::string> exchange() {
@@ -111,6 +115,23 @@ class Device {
     return std::nullopt;
   }
 
+  // For a picture: what the view shows of the planner is asked for and waited for.
+  void work_out(const View& view) {
+    const auto task = view.screen == Screen::what_if ? plan_ahead::Task::what_if : view.plan;
+    if (view.screen != Screen::what_if && view.screen != Screen::plan) return;
+    plan_ahead::Worker& worker = desk_.of(task);
+    using State = plan_ahead::Report::State;
+    if (worker.news().state != State::idle && worker.news().task == task) return;
+    worker.begin(task, {replica_.floor(), replica_.revision(), replica_.now(steady_now()),
+                        replica_.since()});
+    const Steady until = steady_now() + kPatience;
+    while (worker.news().state == State::running && steady_now() < until)
+      std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    worker.stop();
+    while (worker.news().state == State::running)
+      std::this_thread::sleep_for(std::chrono::milliseconds{10});
+  }
+
   look::Frame lay_out(const look::Scale& scale, const look::Letters& letters, float width,
                       float height) {
     return lay_out(session_.view(), scale, letters, width, height);
@@ -130,6 +151,9 @@ class Device {
                                 .scale = scale,
                                 .letters = letters,
                                 .quotes = quotes_,
+                                .revision = replica_.revision(),
+                                .plan = desk_.plans.news(),
+                                .what_if = desk_.what_ifs.news(),
                                 .width = width,
                                 .height = height});
   }
@@ -150,6 +174,7 @@ class Device {
   platform::FontFiles fonts_;
   Replica replica_;
   Connection connection_;
+  plan_ahead::Desk desk_;
   Session session_;
   Quotes quotes_;
   bool identified_ = false;
@@ -188,6 +213,7 @@ class Studio {
     headless_->gl().fonts_changed();
     headless_->begin_frame(width, height);
     look::UiState ui{fonts, palette, {}};
+    device_.work_out(view);
     (void)look::draw(device_.lay_out(view, scale, letters, w, h), ui);
     ImGui::Render();
     headless_->gl().paint(palette[look::Role::background], width, height);
@@ -241,6 +267,7 @@ int run_dump(const Options& o, Device& device) {
   const auto w = static_cast<float>(o.width), h = static_cast<float>(o.height);
   const look::Scale scale{scale_of(o), h};
   const look::Letters letters = platform::letters_of(device.fonts(), scale);
+  device.work_out(device.session().view());
   const std::string json =
       device.dump(device.lay_out(scale, letters, w, h), look::Palette{o.theme}, scale);
   if (o.dump->empty()) {

@@ -9,7 +9,9 @@
 #include "client/panels/chrome_model.h"
 #include "client/panels/day_model.h"
 #include "client/panels/gear_model.h"
+#include "client/panels/plan_model.h"
 #include "client/panels/snags_model.h"
+#include "client/panels/what_if_model.h"
 #include "client/wall/wall_model.h"
 
 namespace squeezeout {
@@ -37,6 +39,10 @@ look::Frame lay_out(const Scene& scene) {
       return bench::lay_out_figures(scene);
     case Screen::air:
       return panels::lay_out_air(scene);
+    case Screen::plan:
+      return panels::lay_out_plan(scene);
+    case Screen::what_if:
+      return panels::lay_out_what_if(scene);
   }
   CHECK(!"a screen outside the enumeration");
 }

@@ -46,7 +46,14 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
   choice<int>(app, "--zoom", o.zoom,
               {{"30min", 0}, {"2h", 1}, {"8h", 2}, {"2days", 3}, {"1week", 4}},
               "width of the board (default 8h)");
-  app.add_option("--glue-up", o.glue_up, "number of the glue-up on the card");
+  bool chain = false;
+  app.add_flag("--chain", chain, "the critical chain on the board");
+  choice<plan_ahead::Task>(
+      app, "--plan", o.plan,
+      {{"repair", plan_ahead::Task::repair}, {"replan", plan_ahead::Task::replan}},
+      "what the plan screen works out (default replan)");
+  app.add_option("--glue-up", o.glue_up,
+                 "number of the glue-up on the card, or picked on the board");
   app.add_option("--recipe", o.recipe, "key of the recipe on the reserve screen");
   app.add_option("--glue", o.glue, "key of its glue");
   app.add_option("--size", size, "WIDTHxHEIGHT in pixels (default 1600x900)");
@@ -64,7 +71,8 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
                  "keep the widgets of what is drawn in this file");
   app.add_option("--record", o.record, "append one JSON line a press to this file");
   app.footer(
-      "Keys: Space or Enter is the Next key, Esc goes back, 1 to 6 choose a screen; the "
+      "Keys: Space or Enter is the Next key, Esc goes back, 1 to 7 choose a screen, J and K pick "
+      "a bar on the board; the "
       "others stand on their buttons.\nExit codes: 0 done, 2 a mistake in the options, 3 no "
       "server within 10 s, 4 no window or picture.");
   try {
@@ -80,6 +88,7 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
         Leave{2, "\"" + server + "\" is no address. Next: say HOST:PORT, as in 127.0.0.1:7733.\n"});
   o.server = *address;
   if (wall) o.screen = Screen::wall;
+  if (chain) o.chain = Chain::shown;
   if (fullscreen) o.cover = Options::Cover::fullscreen;
   if (dump_option->count() > 0) o.dump = dump;
   if (!size.empty()) {

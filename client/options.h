@@ -18,7 +18,9 @@ struct Options {
   look::Theme theme = look::Theme::dark;
   Lanes lanes = Lanes::gear;
   int zoom = 2;
-  std::uint32_t glue_up = 0;  // of the card; 0: the most urgent
+  Chain chain = Chain::hidden;                       // on the board
+  plan_ahead::Task plan = plan_ahead::Task::replan;  // of the plan screen
+  std::uint32_t glue_up = 0;  // of the card; 0: the most urgent. Picked on the board; 0: none
   std::string recipe,
       glue;  // of the reserve screen, by key; empty: the first usual one, its usual glue
   int width = 1600, height = 900;

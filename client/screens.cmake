@@ -2,14 +2,15 @@
 find_package(glfw3 REQUIRED)
 find_package(OpenGL REQUIRED COMPONENTS OpenGL EGL)
 pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui)
-foreach(room look view panels bench board wall platform)
+foreach(room plan_ahead look view panels bench board wall platform)
   add_subdirectory(${room})
 endforeach()
 
 # No window and no ImGui: what is shown, and what presses and answers make of it.
 add_library(squeezeout_client_session STATIC lay_out.cc session.cc)
 target_link_libraries(squeezeout_client_session
-  PUBLIC squeezeout_client_panels squeezeout_client_bench squeezeout_client_board
+  PRIVATE fmt::fmt
+  PUBLIC squeezeout_client_plan_ahead squeezeout_client_panels squeezeout_client_bench squeezeout_client_board
          squeezeout_client_wall)
 
 add_library(squeezeout_client_app STATIC app.cc options.cc)

@@ -1,8 +1,11 @@
 #include "client/session.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cctype>
 
+#include "client/words/why.h"
 #include "client/words/words.h"
 
 namespace squeezeout {
@@ -49,11 +52,28 @@ std::optional<Fix> knowingly(const Body& asked) {
   return std::nullopt;
 }
 
+// Whom to ask, and the move that is one press when he agrees.
+Message ask_holder(const words::Context& c, const AskHolderToMove& ask) {
+  const GlueUp* g = c.floor.glue_up(ask.glue_up);
+  if (g == nullptr) return {};
+  return {.tone = Message::Tone::done,
+          .what = fmt::format("Ask {}: {} {} → {}.", words::builder(c, g->builder),
+                              words::recipe(c, g->recipe), words::clock(c, g->times.stage_begin),
+                              words::clock(c, ask.to)),
+          .why = "Then yours can start " + words::clock(c, ask.then) + ".",
+          .fix = Ask{Move{g->id, ask.to, g->outside_hours ? Override::knowingly : Override::no}},
+          .fix_label = "Agreed: move it"};
+}
+
+constexpr Seconds kWhatIfHolds = std::chrono::hours{1};
+
 }  // namespace
 
 std::optional<Fix> fix_of(const Floor& floor, Instant now, const Body& asked,
                           const Refusal& refusal) {
   if (std::holds_alternative<TooEarly>(refusal)) return knowingly(asked);
+  const bool adopt = std::holds_alternative<AdoptPlan>(asked);
+  if (adopt) return Fix{"Plan again", PlanAhead{plan_ahead::Task::repair}};
   const auto* no = std::get_if<DoesNotFit>(&refusal);
   if (no == nullptr) return std::nullopt;
   if (std::holds_alternative<Start>(asked)) return knowingly(asked);
@@ -72,7 +92,26 @@ std::optional<Fix> fix_of(const Floor& floor, Instant now, const Body& asked,
 void Session::press(Intent intent, Steady now) {
   view_.message.reset();
   if (const auto* ask = std::get_if<Ask>(&intent)) replica_.ask(ids_(), ask->body, now);
+  plan_ahead(intent, replica_.now(now));
   view_ = after(std::move(view_), intent);
+  if (const auto* ask = std::get_if<AskHolderToMove>(&intent))
+    view_.message = ask_holder({replica_.floor(), replica_.now(now)}, *ask);
+}
+
+void Session::begin(plan_ahead::Task task, Instant now) {
+  desk_.of(task).begin(task, {replica_.floor(), replica_.revision(), now, replica_.since()});
+}
+
+void Session::plan_ahead(const Intent& intent, Instant now) {
+  using State = plan_ahead::Report::State;
+  if (const auto* ask = std::get_if<PlanAhead>(&intent)) begin(ask->task, now);
+  if (std::holds_alternative<StopPlanning>(intent)) desk_.plans.stop();
+  if (std::holds_alternative<RefusePlan>(intent)) desk_.plans.put_away();
+  const auto* go = std::get_if<Go>(&intent);
+  if (go == nullptr || go->screen != Screen::what_if) return;
+  const plan_ahead::Report& known = desk_.what_ifs.news();
+  if (known.state == State::idle || now - known.asked_at > kWhatIfHolds)
+    begin(plan_ahead::Task::what_if, now);
 }
 
 void Session::take_answers(Steady now) {
@@ -117,6 +156,12 @@ void Session::answered(const Reply& reply, Instant now) {
   switch (reply.how) {
     case Reply::How::done: {
       if (id) view_.touched = id;
+      view_.adopted = {};
+      if (std::holds_alternative<AdoptPlan>(reply.asked)) {
+        view_.adopted = PlanId{replica_.floor().last_plan};
+        desk_.plans.put_away();
+        if (view_.screen == Screen::plan) view_ = after(std::move(view_), Back{});
+      }
       message.what = words::done(c, reply.asked, id);
       if (std::holds_alternative<Reserve>(reply.asked)) {
         view_.screen = Screen::card;
@@ -134,6 +179,7 @@ void Session::answered(const Reply& reply, Instant now) {
       message.what = told.what;
       message.why = told.why + (told.next.empty() ? "" : " " + told.next);
       if (auto fix = fix_of(replica_.floor(), now, reply.asked, *reply.refusal)) {
+        if (std::holds_alternative<PlanAhead>(fix->intent)) fix->intent = PlanAhead{view_.plan};
         message.fix = fix->intent;
         message.fix_label = fix->label;
       }

@@ -1,12 +1,13 @@
 #pragma once
 // Session: a person at this device. Presses become commands or another view; answers become the line at the foot.
-//   Shape   no window and no ImGui; the replica is the only way to the floor
+//   Shape   no window and no ImGui; the replica is the only way to the floor, the desk the only way to the planner
 
 #include <functional>
 #include <map>
 #include <optional>
 #include <string>
 
+#include "client/plan_ahead/desk.h"
 #include "client/sync/replica.h"
 #include "client/view/view.h"
 
@@ -15,8 +16,8 @@ namespace squeezeout {
 class Session {
  public:
   // New ids for commands come from outside (the Ids seam).
-  Session(Replica& replica, View view, std::function<CommandId()> ids)
-      : replica_(replica), view_(std::move(view)), ids_(std::move(ids)) {}
+  Session(Replica& replica, plan_ahead::Desk& desk, View view, std::function<CommandId()> ids)
+      : replica_(replica), desk_(desk), view_(std::move(view)), ids_(std::move(ids)) {}
 
   const View& view() const { return view_; }
   void look_at(View view) { view_ = std::move(view); }
@@ -25,8 +26,11 @@ class Session {
 
  private:
   void answered(const Reply& reply, Instant now);
+  void plan_ahead(const Intent& intent, Instant now);
+  void begin(plan_ahead::Task task, Instant now);
   void tell_weather(Instant now);
   Replica& replica_;
+  plan_ahead::Desk& desk_;
   View view_;
   std::function<CommandId()> ids_;
   // What the weather did to the glue-ups of this bench and builder, as far as it has been told here.

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include "client/bench/joint_column.h"
+#include "client/bench/others_row.h"
 #include "client/panels/chrome_model.h"
+#include "client/words/why.h"
 
 namespace squeezeout::bench {
 namespace {
@@ -109,24 +111,47 @@ void not_possible(Canvas& canvas, Rect area, const Scene& scene, const Refusal& 
   canvas.paragraph(area, told.next, Type::title, {Role::muted, Role::background}, 3);
 }
 
-// What holds an earlier start back; where there is little room, without its heading.
-void why_not_now(Canvas& canvas, Rect area, const Scene& scene, const Quote& quote) {
-  if (quote.slot.times.stage_begin <= scene.now + Minutes{1}) return;
-  const auto why = words::why(scene.context(), quote.slot.why_not_earlier);
-  const float line = canvas.line_px(Type::body), heading = canvas.line_px(Type::strong) * 1.2F;
-  if (why.empty()) return;
-  if (area.h >= heading + 2 * line)
-    canvas.words(area.cut_top(heading), "Why not now", Type::strong,
-                 {Role::muted, Role::background});
-  for (const std::string& one : why) {
-    if (area.h < line) break;
-    area.cut_top(canvas.paragraph(area, one, Type::body, {Role::text, Role::background}, 2));
-    area.cut_top(canvas.px(1));
+// What holds an earlier start back, in the fewest facts.
+void why_not_now(Canvas& canvas, Rect area, const Scene& scene) {
+  const auto& why = scene.quotes.why(scene.floor, scene.view.wanted, scene.now);
+  if (!why || why->blockers.empty()) return;
+  canvas.paragraph(area, words::not_before(scene.context(), *why), Type::body, {},
+                   static_cast<int>(area.h / canvas.line_px(Type::body)));
+}
+
+// EARLIEST hh:mm, off about hh:mm: below each other, or side by side where the way to it needs the room.
+void earliest_at(Canvas& canvas, Rect& area, const Scene& scene, const PhaseTimes& t, float below) {
+  const words::Context c = scene.context();
+  const bool wanted_later = scene.view.wanted.after > scene.now;
+  const bool now = t.stage_begin <= scene.now + Minutes{1};
+  canvas.words(area.cut_top(canvas.line_px(Type::title)),
+               wanted_later ? "EARLIEST after " + words::clock(c, scene.view.wanted.after)
+                            : std::string(now ? "EARLIEST · now" : "EARLIEST"),
+               Type::title, {Role::muted, Role::background});
+  area.cut_top(canvas.px(4));
+  const std::string clock = words::clock(c, t.stage_begin);
+  const std::string off = "off about " + words::clock(c, t.release_begin);
+  const auto fits = [&](Type type) {
+    return canvas.figures_width(clock, type) <= area.w &&
+           area.h - below >= canvas.cap(type) + canvas.px(8) + canvas.line_px(Type::head);
+  };
+  if (!fits(Type::huge)) {
+    Rect line = area.cut_top(canvas.cap(Type::giant));
+    const float wide = canvas.figures_width(clock, Type::giant);
+    canvas.figures(line.cut_left(wide), clock, Type::giant, {});
+    line.cut_left(canvas.px(6));
+    canvas.words(line.cut_bottom(canvas.cap(Type::title)), off, Type::title, {});
+    area.cut_top(canvas.px(4));
+    return;
   }
+  const Type size = fits(Type::colossal) ? Type::colossal : Type::huge;
+  canvas.figures(area.cut_top(canvas.cap(size)), clock, size, {});
+  area.cut_top(canvas.px(5));
+  canvas.words(area.cut_top(canvas.line_px(Type::head)), off, Type::head, {});
+  area.cut_top(canvas.px(3));
 }
 
 void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe, const Offer& offer) {
-  const words::Context c = scene.context();
   Rect keys = area.cut_bottom(canvas.px(45));
   area.cut_bottom(canvas.px(look::kGapMm));
   side_keys(canvas, keys, scene, offer.quote);
@@ -142,25 +167,16 @@ void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe, c
     return no_reserve(canvas, keys);
   }
   const PhaseTimes& t = offer.quote->slot.times;
-  const bool wanted_later = scene.view.wanted.after > scene.now;
-  const bool now = t.stage_begin <= scene.now + Minutes{1};
-  canvas.words(area.cut_top(canvas.line_px(Type::title)),
-               wanted_later ? "EARLIEST after " + words::clock(c, scene.view.wanted.after)
-                            : std::string(now ? "EARLIEST · now" : "EARLIEST"),
-               Type::title, {Role::muted, Role::background});
-  area.cut_top(canvas.px(4));
-  const std::string clock = words::clock(c, t.stage_begin);
-  const bool roomy =
-      area.h > canvas.px(130) && canvas.figures_width(clock, Type::colossal) <= area.w;
-  const Type size = roomy ? Type::colossal : Type::huge;
-  canvas.figures(area.cut_top(canvas.cap(size)), clock, size, {});
-  area.cut_top(canvas.px(5));
-  canvas.words(area.cut_top(canvas.line_px(Type::head)),
-               "off about " + words::clock(c, t.release_begin), Type::head, {});
-  area.cut_top(canvas.px(3));
+  const bool waits = t.stage_begin > scene.now + Minutes{1};
+  if (waits && !others_of(scene).empty()) {
+    others_row(canvas, area.cut_bottom(canvas.px(kOtherMm)), scene);
+    area.cut_bottom(canvas.px(3));
+  }
+  const float below = canvas.px(24) + (waits ? canvas.line_px(Type::body) * 3 : 0);
+  earliest_at(canvas, area, scene, t, below);
   steps(canvas, area.cut_top(canvas.px(22)), scene, t, recipe);
   area.cut_top(canvas.px(2));
-  why_not_now(canvas, area, scene, *offer.quote);
+  if (waits) why_not_now(canvas, area, scene);
   if (offer.wants == Offer::Wants::reason) return reason_keys(canvas, keys, scene);
   canvas.button(keys, {.id = "reserve",
                        .label = "RESERVE",

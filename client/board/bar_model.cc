@@ -110,7 +110,7 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
                 words::title(scene.context(), g),
                 whole,
                 {},
-                Go{Screen::card, g.id},
+                scene.view.picked == g.id ? Intent{Go{Screen::card, g.id}} : Intent{PickBar{g.id}},
                 look::Kind::bar});
 
   Label label;
@@ -170,6 +170,12 @@ void bar_label(Canvas& canvas, const Label& label) {
         label.ground == Label::Ground::fill ? Rect{at.x, label.at.y, at.w, label.at.h} : at;
     canvas.box(tall.inset(-canvas.px(0.8F), 0), label.ink.on);
   };
+  if (label.chained == Label::Chained::yes && room.w >= side) {
+    const Rect link = room.cut_left(side);
+    plate(link);
+    canvas.icon(look::Glyph::link, link.middle(side, side), label.ink.ink);
+    room.cut_left(canvas.px(1.5F));
+  }
   if (!label.off.empty()) {
     const Rect off = room.cut_right(canvas.width(Type::strong, label.off));
     plate(off);

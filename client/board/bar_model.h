@@ -27,7 +27,7 @@ struct RowPlace {
   float now_x = 0;
   look::Role ground = look::Role::lane;
 };
-// Fills and edges now; labels are returned, to be drawn over the now line.
+// Fills and edges now, and where the bar may be pressed; labels are returned, to be drawn over the now line.
 struct Label {
   look::Rect at;  // where it may stand
   const GlueUp* glue_up = nullptr;
@@ -36,6 +36,7 @@ struct Label {
   look::Glyph glyph = look::Glyph::tick;
   enum class Icon { no, yes } icon = Icon::no;
   enum class Ground { fill, outline } ground = Ground::outline;  // an outline is left alone
+  enum class Chained { no, yes } chained = Chained::no;          // the link's icon stands before it
 };
 void bar_fills(look::Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& bar,
                const TimeAxis& axis, const RowPlace& place, std::vector<Label>& labels);

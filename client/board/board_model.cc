@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "client/board/bar_model.h"
+#include "client/board/chain_model.h"
 #include "client/panels/chrome_model.h"
 #include "client/panels/pages.h"
 
@@ -60,6 +61,10 @@ void controls(Canvas& canvas, const Scene& scene, Rect strip, const panels::Page
   key("zoom.now", "Now", "0", '0', Zoom{0}, scene.view.pan == 0 ? Look::normal : Look::key);
   key("zoom.out", "wider", "-", '-', Zoom{-1}, zoom == kZoomCount - 1 ? Look::off : Look::normal);
   panels::page_keys(canvas, strip, page, lanes);
+  key("replan", "Replan", "R", 'R', PlanAhead{plan_ahead::Task::replan}, Look::normal);
+  const bool shown = scene.view.chain == Chain::shown;
+  key("chain", "Chain", "C", 'C', ShowChain{shown ? Chain::hidden : Chain::shown},
+      shown ? Look::chosen : Look::normal);
   canvas.words(strip, kZooms[zoom].label, Type::strong, {Role::muted, Role::background},
                Align::right);
 }
@@ -243,6 +248,7 @@ look::Frame lay_out_board(const Scene& live) {
   Rect head = body.cut_top(canvas.px(kAxisMm));
   head.cut_left(left);
   LaneSet set = lanes_of(scene, axis.visible());
+  const Rect why = says_why(scene) ? body.cut_bottom(canvas.px(kWhyMm)) : Rect{};
   Rect idle = set.idle.empty() ? Rect{} : body.cut_bottom(canvas.px(9));
 
   // Which lanes are on this page. The one for waiting is on every page.
@@ -284,6 +290,7 @@ look::Frame lay_out_board(const Scene& live) {
   axis_marks(canvas, scene, axis, head, lanes_area);
   const float now_x = axis.x(scene.now);
   std::vector<Label> labels;
+  std::vector<BarPlace> places;
   Rect rest = body;
   for (std::size_t place = 0; place < on_page.size(); ++place) {
     const std::size_t i = on_page[place];
@@ -301,7 +308,10 @@ look::Frame lay_out_board(const Scene& live) {
       for (const Bar& bar : row.bars) {
         bar_fills(canvas, scene, set.lanes[i], bar, axis, {row_at, now_x, ground}, labels);
         const float x0 = axis.x(bar.span.begin), x1 = axis.x(bar.span.end);
-        break_marks(canvas, axis, Rect{x0, row_at.y, x1 - x0, row_at.h}.intersect(row_at), ground);
+        const Rect drawn = Rect{x0, row_at.y, x1 - x0, row_at.h}.intersect(row_at);
+        break_marks(canvas, axis, drawn, ground);
+        if (bar.glue_up != nullptr && drawn.w > 0)
+          places.push_back({bar.glue_up->id, set.lanes[i].id, drawn});
       }
     }
   }
@@ -311,7 +321,17 @@ look::Frame lay_out_board(const Scene& live) {
     canvas.icon(look::Glyph::head, {now_x - side / 2, head.bottom() - side, side, side},
                 Role::text);
   }
-  for (const Label& label : labels) bar_label(canvas, label);
+  const std::vector<ChainLink>& chain = chain_of(scene);
+  chain_marks(canvas, chain, places);
+  picked_marks(canvas, scene.view.picked, places);
+  for (Label& label : labels) {
+    if (label.glue_up != nullptr && on_chain(chain, label.glue_up->id))
+      label.chained = Label::Chained::yes;
+    bar_label(canvas, label);
+  }
+  const std::vector<GlueUpId> steps = steps_of(scene, places);
+  if (!why.empty()) why_strip(canvas, why, scene, steps);
+  if (why.empty()) key_to_first(canvas, scene, steps, places);
   if (!idle.empty()) {
     std::string words = scene.stale() ? "Was free all this time: " : "Free all this time: ";
     for (std::size_t i = 0; i < set.idle.size(); ++i) {

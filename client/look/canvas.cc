@@ -103,6 +103,11 @@ float Canvas::figures_width(std::string_view text, Type type) const {
   return sum;
 }
 
+void Canvas::also_by(int key, const std::string& id) {
+  for (Press& p : frame_.presses)
+    if (p.id == id) p.keys.push_back(key);
+}
+
 void Canvas::button(Rect at, Button b) {
   const Dress d = dress(b.look, b.on);
   box(at, d.fill);

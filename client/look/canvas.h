@@ -66,6 +66,7 @@ class Canvas {
   void warn_tag(Rect at);                                       // ! on amber
 
   void press(Press press) { frame_.presses.push_back(std::move(press)); }
+  void also_by(int key, const std::string& id);  // a press that is there already
   void button(Rect at, Button button);
 
   Frame take() { return std::move(frame_); }

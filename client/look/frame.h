@@ -51,6 +51,7 @@ enum class Glyph : std::uint8_t {
   plus,
   minus,
   head,  // of the now line
+  link,  // of the critical chain
 };
 
 struct Icon {

@@ -74,6 +74,11 @@ void draw_icon(ImDrawList& list, Glyph glyph, Rect at, unsigned colour) {
       return b.bar(0.12F, 0.43F, 0.88F, 0.57F);
     case Glyph::minus:
       return b.bar(0.12F, 0.43F, 0.88F, 0.57F);
+    case Glyph::link:
+      b.stroke({{0.58F, 0.62F}, {0.06F, 0.62F}, {0.06F, 0.38F}, {0.58F, 0.38F}, {0.58F, 0.62F}},
+               0.11F);
+      return b.stroke(
+          {{0.42F, 0.62F}, {0.42F, 0.38F}, {0.94F, 0.38F}, {0.94F, 0.62F}, {0.42F, 0.62F}}, 0.11F);
     case Glyph::head:
       return b.triangle({0.0F, 0.1F}, {1.0F, 0.1F}, {0.5F, 0.95F});
   }

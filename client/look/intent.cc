@@ -57,6 +57,12 @@ std::string body_json(const Body& body) {
             return fmt::format(R"("command":"mix","sheet":{},"bench":{})", c.sheet.value,
                                c.bench.value);
           },
+          [](const AdoptPlan& c) {
+            return fmt::format(R"("command":"adopt","moves":{})", c.moves.size());
+          },
+          [](const UndoPlan& c) {
+            return fmt::format(R"("command":"undo_plan","plan":{})", c.plan.value);
+          },
       },
       body);
 }
@@ -65,7 +71,8 @@ std::string body_json(const Body& body) {
 
 std::string_view to_string(Screen s) {
   static constexpr std::array<std::string_view, kScreens> names{
-      "bench", "reserve", "card", "board", "wall", "day", "snags", "gear", "figures", "air"};
+      "bench", "reserve", "card",    "board", "wall", "day",
+      "snags", "gear",    "figures", "air",   "plan", "what-if"};
   return names[static_cast<std::size_t>(s)];
 }
 
@@ -103,6 +110,22 @@ std::string to_json(const Intent& intent) {
                 i.air.celsius, i.air.humidity, i.air.low, i.air.from, i.air.to, i.air.sheet.value);
           },
           [](const Dismiss&) { return std::string(R"({"do":"dismiss"})"); },
+          [](const PlanAhead& i) {
+            static constexpr std::array<std::string_view, 3> tasks{"repair", "replan", "what-if"};
+            return fmt::format(R"({{"do":"plan","task":"{}"}})",
+                               tasks[static_cast<std::size_t>(i.task)]);
+          },
+          [](const StopPlanning&) { return std::string(R"({"do":"stop-planning"})"); },
+          [](const RefusePlan&) { return std::string(R"({"do":"refuse-plan"})"); },
+          [](const ShowChain& i) {
+            return fmt::format(R"({{"do":"chain","shown":{}}})", i.chain == Chain::shown);
+          },
+          [](const PickBar& i) {
+            return fmt::format(R"({{"do":"pick-bar","glue_up":{}}})", i.glue_up.value);
+          },
+          [](const AskHolderToMove& i) {
+            return fmt::format(R"({{"do":"ask-holder","glue_up":{}}})", i.glue_up.value);
+          },
       },
       intent);
 }

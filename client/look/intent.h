@@ -4,16 +4,31 @@
 #include <string>
 #include <variant>
 
+#include "client/plan_ahead/report.h"
 #include "common/floor/command.h"
 
 namespace squeezeout {
 
-enum class Screen { bench, reserve, card, board, wall, day, snags, gear, figures, air };
-inline constexpr int kScreens = 10;
+enum class Screen {
+  bench,
+  reserve,
+  card,
+  board,
+  wall,
+  day,
+  snags,
+  gear,
+  figures,
+  air,
+  plan,     // a repair or a replan: how far it is, and its proposal
+  what_if,  // what more gear or longer hours would save
+};
+inline constexpr int kScreens = 12;
 [[nodiscard]] std::string_view to_string(Screen s);
 
 enum class Lanes { gear, bench, builder };
 enum class Tiles { usual, all };
+enum class Chain { hidden, shown };
 
 struct Ask {
   Body body;
@@ -63,9 +78,26 @@ struct SetAir {
   AirDraft air;
 };
 struct Dismiss {};  // the last message
+struct PlanAhead {
+  plan_ahead::Task task = plan_ahead::Task::repair;
+};                       // work it out in the background, and look at it
+struct StopPlanning {};  // the plan's: what was found until now comes to be looked at
+struct RefusePlan {};    // put the proposal away
+struct ShowChain {
+  Chain chain = Chain::hidden;
+};  // of what is picked on the board, or of the whole plan
+struct PickBar {
+  GlueUpId glue_up;
+};  // 0: none
+struct AskHolderToMove {
+  GlueUpId glue_up;
+  Instant to{};
+  Instant then{};  // what is wanted starts then
+};                 // says whom to ask, and has the move ready
 
 using Intent = std::variant<Ask, Go, Back, Pick, ShowTiles, ByLanes, Zoom, Pan, Turn, ShowDay,
-                            ChooseGear, ShowFigures, SetAir, Dismiss>;
+                            ChooseGear, ShowFigures, SetAir, Dismiss, PlanAhead, StopPlanning,
+                            RefusePlan, ShowChain, PickBar, AskHolderToMove>;
 
 // As one JSON object: {"do":"ask","command":"start","glue_up":7}. What --record writes.
 [[nodiscard]] std::string to_json(const Intent& intent);

@@ -24,37 +24,43 @@ struct Tab {
   const char* label;
   int key;
 };
-constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'}, {Screen::board, "Board", '2'},
-                         {Screen::gear, "Gear", '3'},   {Screen::snags, "Snags", '4'},
-                         {Screen::day, "Day", '5'},     {Screen::air, "Air", '6'}};
+constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'},    {Screen::board, "Board", '2'},
+                         {Screen::gear, "Gear", '3'},      {Screen::snags, "Snags", '4'},
+                         {Screen::day, "Day", '5'},        {Screen::air, "Air", '6'},
+                         {Screen::what_if, "What if", '7'}};
 
-int snags(const Floor& floor) {
-  int n = 0;
-  for (const auto& [id, g] : floor.glue_ups)
+int snags(const Scene& scene) {
+  int n = static_cast<int>(scene.quotes.at_risk(scene.floor, scene.now).size());
+  for (const auto& [id, g] : scene.floor.glue_ups)
     n += g.progress == Progress::displaced || moved_by_weather(g) ? 1 : 0;
   return n;
 }
 
 // The tab of a screen that has none of its own.
-Screen tab_of(Screen s) {
+Screen tab_of(const View& view) {
+  const Screen s = view.screen;
+  if (s == Screen::plan)
+    return view.plan == plan_ahead::Task::repair ? Screen::snags : Screen::board;
   const bool of_bench = s == Screen::reserve || s == Screen::card || s == Screen::figures;
   return of_bench ? Screen::bench : s;
 }
 
+// Screens with a way back of their own.
+bool has_escape(Screen s) { return s == Screen::figures || s == Screen::plan; }
+
 void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
   const float width = canvas.px(bar.w > canvas.px(440) ? 31.0F : 25.0F);
-  const int open_snags = snags(scene.floor);
+  const int open_snags = snags(scene);
   for (const Tab& tab : kTabs) {
     Rect at = bar.cut_left(width).inset(0, canvas.px(2.5F));
     bar.cut_left(canvas.px(look::kGapMm));
     Button b{.id = fmt::format("tab.{}", to_string(tab.screen)), .label = tab.label};
     b.keys = {tab.key};
     b.key_name = std::string(1, static_cast<char>(tab.key));
-    // The figures have a way back of their own.
-    if (tab.screen == Screen::bench && scene.view.screen != Screen::figures)
+    if (tab.screen == Screen::bench && !has_escape(scene.view.screen))
       b.keys.push_back(look::kEscape);
     b.intent = Go{tab.screen, {}};
-    if (tab_of(scene.view.screen) == tab.screen)
+    if (tab_of(scene.view) == tab.screen)
       b.look = Look::chosen;
     else if (tab.screen == Screen::snags && open_snags > 0)
       b.look = Look::act;
@@ -81,13 +87,26 @@ void link(Canvas& canvas, const Scene& scene, Rect at) {
   }
 }
 
+// What Undo takes back here. A plan wherever plans are looked at, and where it was accepted last.
+std::optional<UndoKey> undo_here(const Scene& scene) {
+  const View& view = scene.view;
+  const GlueUpId pressed = view.screen == Screen::card ? view.glue_up : view.touched;
+  const PlanRecord* plan = last_plan(scene.floor, scene.now);
+  const GlueUp* g = scene.floor.glue_up(pressed);
+  const bool plans =
+      view.screen == Screen::plan || view.screen == Screen::snags || view.screen == Screen::board;
+  const bool shown =
+      plan != nullptr && (plans || (view.adopted == plan->id && view.screen != Screen::card));
+  if (shown && (g == nullptr || g->pressed_at <= plan->at))
+    return UndoKey{"Undo plan", UndoPlan{plan->id}};
+  return undo_key(scene.floor, pressed);
+}
+
 // Returns the place that is left when there is no message.
 Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
   canvas.box(at, Role::lane);
   Rect line = at.inset(canvas.px(kMarginMm), canvas.px(2.5F));
-  const GlueUpId pressed =
-      scene.view.screen == Screen::card ? scene.view.glue_up : scene.view.touched;
-  if (const auto undo = undo_key(scene.floor, pressed)) {
+  if (const auto undo = undo_here(scene)) {
     const Rect key = line.cut_right(canvas.px(46));
     canvas.button(key, {.id = "undo",
                         .label = undo->label,

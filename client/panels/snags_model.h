@@ -1,5 +1,6 @@
 #pragma once
-// Snags: glue-ups that lost their place, and those that the weather moved: why, and at most three computed ways out of it.
+// Snags: glue-ups that lost their place, those that the weather moved, and builds that will not be ready when they are due: why,
+// and at most three computed ways out of it. REPAIR looks for a place for all that lost theirs at once.
 
 #include "client/view/scene.h"
 

@@ -109,4 +109,10 @@ std::optional<UndoKey> undo_key(const Floor& floor, GlueUpId glue_up) {
   return UndoKey{label, Undo{glue_up}};
 }
 
+const PlanRecord* last_plan(const Floor& floor, Instant now) {
+  if (floor.plans.empty()) return nullptr;
+  const PlanRecord& last = floor.plans.rbegin()->second;
+  return last.undone || now - last.at > kUndoWindow ? nullptr : &last;
+}
+
 }  // namespace squeezeout

@@ -38,5 +38,7 @@ struct UndoKey {
   Body body;
 };
 [[nodiscard]] std::optional<UndoKey> undo_key(const Floor& floor, GlueUpId glue_up);
+// The plan that was accepted last and can still be taken back; null: none.
+[[nodiscard]] const PlanRecord* last_plan(const Floor& floor, Instant now);
 
 }  // namespace squeezeout

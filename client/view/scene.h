@@ -22,6 +22,9 @@ struct Scene {
   const look::Scale& scale;
   const look::Letters& letters;
   Quotes& quotes;
+  std::uint64_t revision = 0;                                // of the floor
+  const plan_ahead::Report& plan = plan_ahead::kNothing;     // a repair, a replan
+  const plan_ahead::Report& what_if = plan_ahead::kNothing;  // beside it
   float width = 1920, height = 1080;
 
   words::Context context() const { return {floor, now}; }

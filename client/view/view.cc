@@ -19,6 +19,8 @@ View to(View view, Screen screen) {
 
 // Where Esc goes.
 Screen behind(const View& view) {
+  if (view.screen == Screen::plan)
+    return view.plan == plan_ahead::Task::repair ? Screen::snags : Screen::board;
   if (view.screen != Screen::figures) return Screen::bench;
   return view.figures_of ? Screen::card : Screen::reserve;
 }
@@ -32,6 +34,10 @@ View after(View view, const Intent& intent) {
                           View next = to(view, i.screen);
                           if (i.glue_up) next.glue_up = i.glue_up;
                           if (i.screen == Screen::day) next.day = 0;
+                          if (i.screen == Screen::board && i.glue_up) {
+                            next.picked = i.glue_up;
+                            next.chain = Chain::shown;
+                          }
                           return next;
                         },
                         [&](const Back&) { return to(view, behind(view)); },
@@ -90,6 +96,25 @@ View after(View view, const Intent& intent) {
                           next.air = i.air;
                           return next;
                         },
+                        [&](const PlanAhead& i) {
+                          const bool what_if = i.task == plan_ahead::Task::what_if;
+                          View next = to(view, what_if ? Screen::what_if : Screen::plan);
+                          if (!what_if) next.plan = i.task;
+                          return next;
+                        },
+                        [&](const StopPlanning&) { return view; },
+                        [&](const RefusePlan&) { return to(view, behind(view)); },
+                        [&](const ShowChain& i) {
+                          View next = view;
+                          next.chain = i.chain;
+                          return next;
+                        },
+                        [&](const PickBar& i) {
+                          View next = view;
+                          next.picked = i.glue_up;
+                          return next;
+                        },
+                        [&](const AskHolderToMove&) { return view; },
                         [&](const Dismiss&) {
                           View next = view;
                           next.message.reset();

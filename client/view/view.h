@@ -29,11 +29,15 @@ struct View {
   int zoom = 2;  // index into kZooms
   int pan = 0;   // half widths from now
   int page = 0;
-  int day = 0;                  // from today
-  GearKindId kind;              // chosen on the gear screen
-  GlueUpId figures_of;          // the figures screen's; 0: of `wanted`
-  std::optional<AirDraft> air;  // none: nothing has been stepped yet
-  GlueUpId touched;             // the glue-up of the last press here: what Undo takes back
+  int day = 0;                                       // from today
+  Chain chain = Chain::hidden;                       // on the board
+  GlueUpId picked;                                   // on the board: why does it stand there
+  plan_ahead::Task plan = plan_ahead::Task::repair;  // on the plan screen
+  GearKindId kind;                                   // chosen on the gear screen
+  GlueUpId figures_of;                               // the figures screen's; 0: of `wanted`
+  std::optional<AirDraft> air;                       // none: nothing has been stepped yet
+  GlueUpId touched;  // the glue-up of the last press here: what Undo takes back
+  PlanId adopted;    // when the last press here accepted a plan: Undo takes that back
   std::optional<Message> message;
 };
 

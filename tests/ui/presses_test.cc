@@ -177,10 +177,9 @@ TEST_F(Presses, AGlueUpOpensItsCard) {
 }
 
 TEST_F(Presses, TabsHaveMouseAndNumber) {
-  const std::pair<const char*, Screen> tabs[] = {{"tab.board", Screen::board},
-                                                 {"tab.gear", Screen::gear},
-                                                 {"tab.snags", Screen::snags},
-                                                 {"tab.day", Screen::day}};
+  const std::pair<const char*, Screen> tabs[] = {
+      {"tab.board", Screen::board}, {"tab.gear", Screen::gear}, {"tab.snags", Screen::snags},
+      {"tab.day", Screen::day},     {"tab.air", Screen::air},   {"tab.what-if", Screen::what_if}};
   int key = '2';
   for (const auto& [id, screen] : tabs) {
     const look::Frame frame = show(Screen::bench);
@@ -221,9 +220,17 @@ TEST_F(Presses, TheLastZoomHasNoCloser) {
   EXPECT_NE(find(frame, "zoom.out"), nullptr);
 }
 
-TEST_F(Presses, ABarOpensTheCard) {
+TEST_F(Presses, ABarIsPickedAndThenOpensTheCard) {
   const GlueUpId id = running_bridge();
-  const auto pressed = hands.click(show(Screen::board), "bar.deep." + std::to_string(id.value));
+  const std::string bar = "bar.deep." + std::to_string(id.value);
+  auto pressed = hands.click(show(Screen::board), bar);
+  ASSERT_NE(meant<PickBar>(pressed), nullptr);
+  stage.view = after(stage.view, pressed->intent);
+  EXPECT_EQ(stage.view.picked, id);
+  pressed = hands.key(show(Screen::board), 'O');
+  ASSERT_NE(meant<Go>(pressed), nullptr);
+  EXPECT_EQ(meant<Go>(pressed)->screen, Screen::card);
+  pressed = hands.click(show(Screen::board), bar);
   ASSERT_NE(meant<Go>(pressed), nullptr);
   EXPECT_EQ(meant<Go>(pressed)->glue_up, id);
 }

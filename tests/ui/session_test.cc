@@ -18,7 +18,8 @@ class SessionTest : public ::testing::Test {
   SessionTest()
       : server(kTen),
         replica(DeviceId{}),
-        session(replica, ada_at_bench_1(Screen::bench), [this] { return next_id(); }) {
+        desk(plan_ahead::of_the_floor(), [] {}),
+        session(replica, desk, ada_at_bench_1(Screen::bench), [this] { return next_id(); }) {
     replica.connected(kStart);
     (void)replica.take_outgoing();
     replica.received(Welcome{.store = {}, .revision = 1, .server_time_ms = ms()}, kStart);
@@ -73,6 +74,7 @@ class SessionTest : public ::testing::Test {
 
   Bench server;
   Replica replica;
+  plan_ahead::Desk desk;
   Session session;
 
  private:

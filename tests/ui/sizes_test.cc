@@ -52,6 +52,52 @@ const Floor& demo_floor() {
   return floor;
 }
 
+// What the planner's workers tell, in the states that the benches of the cases stand for: a long proposal, one under way, one
+// that moves nothing, the second page.
+plan_ahead::Report report_of(plan_ahead::Task task, const Floor& floor, unsigned bench) {
+  plan_ahead::Report r;
+  r.task = task;
+  r.state = plan_ahead::Report::State::done;
+  r.asked_at = kNow;
+  r.work_most = 200'000;
+  r.progress.work = 112'400;
+  r.progress.best = schedule::Cost{3'200, 12 * schedule::kMoved + 4'370, 9'000};
+  r.progress.lower_bound = schedule::Cost{3'200, 2 * schedule::kMoved, 9'000};
+  if (bench == 2) {
+    r.state = plan_ahead::Report::State::running;
+    r.steps = 7, r.steps_most = 31;
+    return r;
+  }
+  r.proposal.emplace();
+  r.proposal->before.late = 3'200;
+  std::vector<const GlueUp*> waiting;
+  for (const auto& [id, g] : floor.glue_ups)
+    if (g.progress == Progress::reserved || g.progress == Progress::displaced)
+      waiting.push_back(&g);
+  for (int i = 0; i < 25; ++i) {
+    const GlueUp& g = *waiting[static_cast<std::size_t>(i) % waiting.size()];
+    if (bench == 3) {
+      r.proposal->no_place.push_back(g.id);
+      continue;
+    }
+    Shift s{g.id, g.times.stage_begin, g.times, floor.shop->sheets.front().id};
+    if (i % 3 == 0) s.from.reset();
+    s.to.stage_begin += std::chrono::hours{7 * i};
+    r.proposal->shifts.push_back(s);
+  }
+  for (const GearKind& kind : floor.shop->gear) {
+    WhatIf w;
+    w.change = MoreGear{kind.id, 1};
+    w.waited = std::chrono::hours{300};
+    w.would_wait = std::chrono::hours{120} + Minutes{static_cast<int>(kind.id.value) * 511};
+    w.glue_ups = 131, w.sooner = 29, w.later = 12, w.no_place = 1;
+    r.what_if.push_back(w);
+  }
+  r.what_if.push_back({.change = LongerHours{Minutes{60}, {}}, .glue_ups = 131});
+  r.demand = {kNow - kLookBack, kNow + kLookAhead};
+  return r;
+}
+
 struct Case {
   Screen screen;
   float width, height;
@@ -79,6 +125,11 @@ class Sizes : public ::testing::TestWithParam<Case> {
     }
     if (GetParam().bench == 3) stage.view.figures_of = stage.view.glue_up;
     if (GetParam().bench == 5) stage.view.page = 1;
+    stage.view.plan = GetParam().bench == 1 ? plan_ahead::Task::repair : plan_ahead::Task::replan;
+    stage.plan = report_of(stage.view.plan, floor, GetParam().bench);
+    stage.what_if = report_of(plan_ahead::Task::what_if, floor, GetParam().bench);
+    if (GetParam().bench == 2) stage.view.chain = Chain::shown;
+    if (GetParam().bench == 3) stage.view.picked = stage.view.glue_up;
     frame = cached([&] { return stage.frame(floor, kNow); });
   }
   // One layout a case, not one a test.
@@ -108,7 +159,7 @@ TEST_P(Sizes, ButtonsAreTwentyMillimetresAndFiveApart) {
 }
 
 TEST_P(Sizes, TheNextKeyIsThirtyBySixty) {
-  for (const char* id : {"next", "reserve"})
+  for (const char* id : {"next", "reserve", "accept", "stop"})
     if (const look::Press* next = find(frame, id)) {
       EXPECT_GE(stage.scale.mm(next->at.w), 60) << id;
       EXPECT_GE(stage.scale.mm(next->at.h), 30) << id;

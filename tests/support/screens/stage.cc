@@ -34,6 +34,9 @@ look::Frame Stage::frame(const Floor& floor, Instant now) {
                   .scale = scale,
                   .letters = letters,
                   .quotes = quotes,
+                  .revision = revision,
+                  .plan = plan,
+                  .what_if = what_if,
                   .width = width,
                   .height = height});
 }

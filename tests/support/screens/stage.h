@@ -20,6 +20,8 @@ struct Stage {
   look::Scale scale;
   look::Letters letters;
   Quotes quotes;
+  std::uint64_t revision = 0;
+  plan_ahead::Report plan, what_if;  // as the planner's workers would tell
   View view;
   Link link = Link::live;
   Seconds silent{};
