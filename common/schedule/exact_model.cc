@@ -97,10 +97,7 @@ Model::Model(const Problem& problem, const Bounds& bounds)
   for (const TaskVars& vars : vars_) most = std::max(most, engine.most(vars.ready));
   makespan = {engine.add_variable(0, most)};
   for (const TaskVars& vars : vars_) engine.add_edge(vars.ready, makespan, 0);
-  for (const Taken& taken : problem.taken)
-    if (taken.count > 0 && taken.span.begin < taken.span.end)
-      holdings_[static_cast<std::size_t>(taken.resource)].push_back(
-          {constant(taken.span.begin), constant(taken.span.end), constant(taken.count), {}});
+  add_taken();
   add_costs();
   add_energy();
   for (std::size_t r = 0; r < holdings_.size(); ++r) {
@@ -303,6 +300,27 @@ void Model::add_ready(const Task& task, TaskVars& vars) {
     shortest = std::min(shortest, length);
   }
   engine.add_edge(vars.start, vars.ready, shortest);
+}
+
+// What is taken, in stretches apart; more than there is counts as all there is.
+void Model::add_taken() {
+  std::vector<std::map<Tick, int>> change(holdings_.size());
+  for (const Taken& taken : problem_.taken) {
+    if (taken.span.begin >= taken.span.end) continue;
+    auto& of = change[static_cast<std::size_t>(taken.resource)];
+    of[taken.span.begin] += taken.count;
+    of[taken.span.end] -= taken.count;
+  }
+  for (std::size_t r = 0; r < change.size(); ++r) {
+    int count = 0;
+    for (auto it = change[r].begin(); it != change[r].end(); ++it) {
+      count += it->second;
+      const int counted = std::min(count, problem_.capacity[r]);
+      if (counted > 0)
+        holdings_[r].push_back(
+            {constant(it->first), constant(std::next(it)->first), constant(counted), {}});
+    }
+  }
 }
 
 void Model::add_picks(const TaskVars& vars) {

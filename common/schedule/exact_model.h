@@ -62,6 +62,7 @@ class Model {
   bool add_uses(const Mode& mode, ModeVars& vars);
   bool hold(int resource, const Holding& holding);  // false: more than there is
   void add_ready(const Task& task, TaskVars& vars);
+  void add_taken();
   void add_picks(const TaskVars& vars);
   void add_costs();
   void add_energy();

@@ -115,7 +115,8 @@ bool Timetable::begins_later(Engine& engine, std::size_t h) {
   const Holding& holding = holdings_[h];
   const Now now = now_[h];
   Tick begin = engine.least(holding.begin), end = engine.least(holding.end);
-  for (std::size_t s = stretch_at(begin); s < stretches_.size() && stretches_[s].begin < end;) {
+  for (std::size_t s = stretch_at(begin);
+       begin < end && s < stretches_.size() && stretches_[s].begin < end;) {
     const Stretch& stretch = stretches_[s];
     const bool own = now.first <= stretch.begin && stretch.end <= now.last;
     if (stretch.height + (own ? 0 : now.count) <= capacity_) {
@@ -140,7 +141,7 @@ bool Timetable::ends_sooner(Engine& engine, std::size_t h) {
   const Now now = now_[h];
   Tick begin = engine.most(holding.begin), end = engine.most(holding.end);
   // From the last stretch that begins before the end, backwards.
-  for (std::size_t s = stretch_at(end - 1) + 1; s-- > 0;) {
+  for (std::size_t s = stretch_at(end - 1) + 1; begin < end && s-- > 0;) {
     if (s >= stretches_.size() || stretches_[s].begin >= end) continue;
     const Stretch& stretch = stretches_[s];
     if (stretch.end <= begin) break;
