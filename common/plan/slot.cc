@@ -8,8 +8,6 @@
 namespace squeezeout {
 namespace {
 
-constexpr Seconds kLongestAttended = std::chrono::hours{24};
-
 Instant up_to_minute(Instant t) {
   const auto floor = std::chrono::floor<Minutes>(t);
   return floor == t ? t : floor + Minutes{1};
@@ -116,7 +114,7 @@ Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
       a = up_to_minute(*opens);
     }
     const Instant end = std::max(span.end, end_least(a));
-    leap = std::min(leap, std::chrono::floor<Minutes>((end - a) / 2));
+    leap = std::min(leap, std::chrono::floor<Minutes>(end - a) - kOne);
     const Span all_hold{a + leap, end};
     bool rules_out = false;
     if (tell == Tell::all) {
@@ -235,45 +233,6 @@ Result<Demand, TooCold> demand_at(const SlotQuery& query, const PhaseTimes& time
   out.dwell = lengths->dwell;
   out.wait = lengths->wait;
   out.open_limit = lengths->open_limit;
-  return out;
-}
-
-void BuilderLedger::put(BuilderId builder, GlueUpId glue_up, std::vector<Span> attended) {
-  if (const auto old = by_glue_up_.find(glue_up); old != by_glue_up_.end()) {
-    for (const Span& s : old->second.second) lanes_[old->second.first].erase({s, glue_up});
-    by_glue_up_.erase(old);
-  }
-  std::erase_if(attended, [](const Span& s) { return s.empty(); });
-  if (attended.empty() || !builder) return;
-  for (Span& s : attended) s.begin = std::max(s.begin, s.end - kLongestAttended);
-  for (const Span& s : attended) lanes_[builder].insert({s, glue_up});
-  by_glue_up_.emplace(glue_up, std::pair{builder, std::move(attended)});
-}
-
-std::optional<BusyWith> BuilderLedger::busy(BuilderId builder, Span span, GlueUpId except) const {
-  const auto lane = lanes_.find(builder);
-  if (lane == lanes_.end()) return std::nullopt;
-  std::optional<BusyWith> last;
-  // Ordered by begin, and none is longer than a day: look back no further.
-  auto it = lane->second.lower_bound({{span.end, Instant::min()}, {}});
-  while (it != lane->second.begin()) {
-    --it;
-    const auto& [s, glue_up] = *it;
-    if (s.begin < span.begin - kLongestAttended) break;
-    if (glue_up == except || !s.overlaps(span)) continue;
-    if (!last || s.end > last->span.end) last = BusyWith{glue_up, s};
-  }
-  return last;
-}
-
-std::vector<BusyWith> BuilderLedger::within(BuilderId builder, Span span) const {
-  std::vector<BusyWith> out;
-  const auto lane = lanes_.find(builder);
-  if (lane == lanes_.end()) return out;
-  for (auto it = lane->second.lower_bound({{span.begin - kLongestAttended, Instant::min()}, {}});
-       it != lane->second.end() && it->first.begin < span.end; ++it) {
-    if (it->first.overlaps(span)) out.push_back({it->second, it->first});
-  }
   return out;
 }
 

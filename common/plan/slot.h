@@ -17,6 +17,7 @@
 #include "common/craft/curing.h"
 #include "common/craft/recipe.h"
 #include "common/gear/ledger.h"
+#include "common/plan/builders.h"
 #include "common/time/hours.h"
 
 namespace squeezeout {
@@ -84,26 +85,6 @@ struct NoSlot {
   std::vector<Hindrance> why;  // the first kMaxWhy
 };
 
-struct BusyWith {
-  GlueUpId glue_up;
-  Span span;
-};
-
-// Attended time of builders: who is busy with what, when.
-class BuilderLedger {
- public:
-  void put(BuilderId builder, GlueUpId glue_up,
-           std::vector<Span> attended);  // replaces; a builder 0 with no spans removes
-  // Of the attended spans that overlap, not counting `except`, the one that ends last.
-  std::optional<BusyWith> busy(BuilderId builder, Span span, GlueUpId except = {}) const;
-  // All attended spans that overlap, in order of begin.
-  std::vector<BusyWith> within(BuilderId builder, Span span) const;
-
- private:
-  std::map<BuilderId, std::set<std::pair<Span, GlueUpId>>> lanes_;
-  std::map<GlueUpId, std::pair<BuilderId, std::vector<Span>>> by_glue_up_;
-};
-
 // What the finder looks at. References: lives no longer than the floor that it looks at.
 struct SlotView {
   const GearLedger& gear;
@@ -136,7 +117,7 @@ struct SlotQuery {
 
 inline constexpr Seconds kHorizon = std::chrono::hours{24 * 60};
 inline constexpr int kMaxTries = 20'000;
-inline constexpr std::size_t kMaxWhy = 64;
+inline constexpr std::size_t kMaxWhy = 16;
 
 // A hot form and open solvent in the shop together, were the query run at `times`: all others, the one that stays longest last.
 [[nodiscard]] std::vector<BesideHeat> beside_heat(const SlotView& view, const SlotQuery& query,
