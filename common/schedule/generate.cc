@@ -1,9 +1,8 @@
-#include "common/schedule/generate.h"
-
 #include <algorithm>
 #include <limits>
 #include <tuple>
 
+#include "common/schedule/generate.h"
 #include "common/schedule/generate_place.h"
 
 namespace squeezeout::schedule {

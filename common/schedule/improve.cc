@@ -1,6 +1,7 @@
 #include "common/schedule/improve.h"
-
 #include "common/schedule/improve_general.h"
+#include "common/schedule/improve_least.h"
+#include "common/schedule/improve_most.h"
 
 namespace squeezeout::schedule {
 
@@ -10,7 +11,13 @@ struct Improver::Self {
 
 Improver::Improver(const Problem& problem, Bounds bounds, std::uint64_t seed)
     : self_(std::make_unique<Self>()) {
-  self_->search = std::make_unique<GeneralSearch>(problem, std::move(bounds), seed);
+  auto flat = flatten(problem, bounds);
+  if (flat && !flat->least_order.empty())
+    self_->search = std::make_unique<LeastLagSearch>(problem, std::move(*flat), seed);
+  else if (flat)
+    self_->search = std::make_unique<MostLagSearch>(problem, std::move(*flat), seed);
+  else
+    self_->search = std::make_unique<GeneralSearch>(problem, std::move(bounds), seed);
 }
 
 Improver::~Improver() = default;
