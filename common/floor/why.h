@@ -23,8 +23,10 @@ struct OwnsTooFew {  // the shop's own count, whoever holds what
   int wanted = 0, owned = 0;  // owned is enough where another need takes of the same kinds
   friend bool operator==(const OwnsTooFew&, const OwnsTooFew&) = default;
 };
-struct ClosedHours {  // one closed stretch, of the shop or of the builder
+struct ClosedHours {  // one closed stretch
   Span closed;
+  BuilderId
+      builder;  // the shop is open in part of it, this builder is not there; 0: the shop is closed
   friend bool operator==(const ClosedHours&, const ClosedHours&) = default;
 };
 using Blocker = std::variant<HeldGear, OwnsTooFew, ClosedHours, BuilderBusy, NotReadyYet, TooCold,

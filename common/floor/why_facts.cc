@@ -156,8 +156,12 @@ void WhyFacts::add_counts(const Floor& floor) {
 
 void WhyFacts::add_hours(const Floor& floor) {
   if (asked_.attended == SlotQuery::Hours::ignore) return;
+  const Hours shop{*floor.zone, floor.shop->hours};
   const auto closed = [&](Instant begin, Instant end) {
-    if (begin < end) add({.blocker = ClosedHours{{begin, end}}, .span = {begin, end}});
+    if (begin >= end) return;
+    const bool away = !shop.open_spans({begin, end}).empty();
+    add({.blocker = ClosedHours{{begin, end}, away ? asked_.builder : BuilderId{}},
+         .span = {begin, end}});
   };
   Instant from = asked_.after;
   for (const Span& open :
