@@ -39,10 +39,11 @@ std::string gear_short(const Context& c, const GearShort& s) {
     return fmt::format("{}: {} wanted, the shop owns {}.", kinds(c, s), s.wanted, s.owned);
   std::string out =
       fmt::format("{}: {} wanted, {} of {} free", kinds(c, s), s.wanted, s.free, s.owned);
-  for (std::size_t i = 0; i < std::min(s.holders.size(), kHoldersNamed); ++i)
-    out += (i == 0 ? "; " : ", ") + holder(c, s.holders[i]);
-  if (s.holders.size() > kHoldersNamed)
-    out += fmt::format(", +{} more", s.holders.size() - kHoldersNamed);
+  // Of many, those that hold longest: they make the start what it is.
+  const std::size_t more = s.holders.size() - std::min(s.holders.size(), kHoldersNamed);
+  for (std::size_t i = more; i < s.holders.size(); ++i)
+    out += (i == more ? "; " : ", ") + holder(c, s.holders[i]);
+  if (more > 0) out += fmt::format(", +{} more", more);
   return out + ".";
 }
 
@@ -131,7 +132,19 @@ std::string fact(const Context& c, const Fact& f) {
                  return fmt::format("At {} {} stays open {}, you take {}.", degrees(s.air),
                                     glue_of(c, s.sheet), exact(s.open), exact(s.assembly));
                },
-               [&](const BesideHeat& s) { return beside_heat(c, s); }},
+               [&](const BesideHeat& s) { return beside_heat(c, s); },
+               [&](const PotGels& s) {
+                 return fmt::format("The pot of {} sets at {}, before the clamps would be on.",
+                                    glue_of(c, s.sheet), clock(c, s.until));
+               },
+               [&](const BenchBusy& s) {
+                 const Bench* bench = c.floor.bench(s.bench);
+                 const GlueUp* with = c.floor.glue_up(s.with);
+                 return fmt::format("{} is for one at a time: {} works there till {}.",
+                                    bench ? bench->name : "The bench",
+                                    with ? builder(c, with->builder) : "somebody",
+                                    clock(c, s.until));
+               }},
       f);
 }
 

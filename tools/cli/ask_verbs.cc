@@ -1,4 +1,4 @@
-// Questions about a glue-up that is not reserved yet: when at the earliest, and why not sooner. They change nothing.
+// A question about a glue-up that is not reserved yet: when at the earliest. It changes nothing.
 
 #include <fmt/format.h>
 
@@ -125,54 +125,6 @@ void say_earliest(Tool& tool, const Wanted& args) {
   tool.print(text, out);
 }
 
-void print_why(Tool& tool, const words::Context& c, const std::vector<Hindrance>& why,
-               const std::string& head, const std::string& next) {
-  std::string text = head + "\n";
-  for (const std::string& line : words::why(c, why)) text += "  " + line + "\n";
-  if (!next.empty()) text += next + "\n";
-  tool.print(text, {{"says", head}, {"hindrances", why_json(c, why)}, {"next", next}});
-}
-
-// Why a glue-up that is reserved, or lost its place, is not earlier.
-void why_not_earlier(Tool& tool, GlueUpId id) {
-  const words::Context c = tool.session().context();
-  const auto quote = earliest_for(c.floor, id, c.now, c.now);
-  if (!quote) {
-    const Body asked = Move{id, c.now, Override::no};
-    throw Stop{Exit::refused, words::refusal(c, asked, quote.error()),
-               refusal_json(c, quote.error())};
-  }
-  const std::string could = words::clock(c, quote->slot.times.stage_begin);
-  if (quote->slot.why_not_earlier.empty())
-    return print_why(tool, c, {}, "Nothing holds it back: it could be now.", "");
-  print_why(tool, c, quote->slot.why_not_earlier,
-            "Not now:", fmt::format("{} can be had: squeezeout move {}.", could, id.value));
-}
-
-void say_why(Tool& tool, const Wanted& args) {
-  const Session& session = tool.session();
-  const bool number =
-      !args.recipe.empty() && args.recipe.find_first_not_of("0123456789") == std::string::npos;
-  if (number && args.build.empty() && args.recipe.size() < 10)
-    return why_not_earlier(tool, GlueUpId{static_cast<std::uint32_t>(std::stoul(args.recipe))});
-  const Reserve wanted = read_wanted(session, args);
-  const words::Context c = session.context();
-  const std::string when = wanted.start ? "at " + words::clock(c, *wanted.start) : "now";
-  const auto quote = earliest(c.floor, wanted, c.now);
-  if (quote) {
-    const std::string could = words::clock(c, quote->slot.times.stage_begin);
-    if (wanted.start || quote->slot.why_not_earlier.empty())
-      return print_why(tool, c, {}, fmt::format("Nothing holds it back: {} can be had.", could),
-                       "");
-    return print_why(tool, c, quote->slot.why_not_earlier, fmt::format("Not {}:", when),
-                     could + " can be had.");
-  }
-  const auto* no = std::get_if<DoesNotFit>(&quote.error());
-  if (!no) refuse(c, wanted, quote.error());
-  print_why(tool, c, no->why, fmt::format("Not {}:", when),
-            words::refusal(c, wanted, quote.error()).next);
-}
-
 }  // namespace
 
 void add_ask_verbs(CLI::App& app, Tool& tool) {
@@ -181,12 +133,6 @@ void add_ask_verbs(CLI::App& app, Tool& tool) {
       app, tool, "earliest", "When a glue-up could be, with what gear, and what else could be done",
       "squeezeout earliest bridge --builder ida", [asked](Tool& t) { say_earliest(t, *asked); });
   add_wanted(earliest_verb, *asked);
-  const auto wondered = std::make_shared<Wanted>();
-  CLI::App& why_verb =
-      add_verb(app, tool, "why", "Why not now, or not at a time: who holds what until when",
-               "squeezeout why bridge --builder ida --at 15:00\n  squeezeout why 14",
-               [wondered](Tool& t) { say_why(t, *wondered); });
-  add_wanted(why_verb, *wondered);
 }
 
 }  // namespace squeezeout::cli

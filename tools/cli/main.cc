@@ -44,6 +44,7 @@ void add_everything(CLI::App& app, Tool& tool) {
       "  squeezeout board");
   add_press_verbs(app, tool);
   add_ask_verbs(app, tool);
+  add_why_verb(app, tool);
   add_joint_verb(app, tool);
   add_learned_verbs(app, tool);
   add_solver_verbs(app, tool);

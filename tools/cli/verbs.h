@@ -13,7 +13,8 @@ CLI::App& add_verb(CLI::App& to, Tool& tool, const std::string& name, const std:
 
 // reserve move cancel start on off scraped late spoiled undo
 void add_press_verbs(CLI::App& app, Tool& tool);
-void add_ask_verbs(CLI::App& app, Tool& tool);      // earliest why
+void add_ask_verbs(CLI::App& app, Tool& tool);      // earliest
+void add_why_verb(CLI::App& app, Tool& tool);       // why
 void add_joint_verb(CLI::App& app, Tool& tool);     // joint
 void add_learned_verbs(CLI::App& app, Tool& tool);  // assembly
 void add_solver_verbs(CLI::App& app, Tool& tool);   // go-bar clamp

@@ -133,10 +133,10 @@ TEST_F(CliLook, EarliestIsAQuoteAndReservesNothing) {
 TEST_F(CliLook, WhyNamesWhatHoldsItBack) {
   const auto closed =
       demo->json({"why", "bridge-plate", "--builder", "ida", "--at", "2026-03-02 23:00"});
-  ASSERT_FALSE(closed["hindrances"].empty());
-  EXPECT_EQ(closed["hindrances"][0]["fact"], "closed");
+  ASSERT_FALSE(closed["blockers"].empty());
+  EXPECT_EQ(closed["blockers"][0]["fact"], "closed");
   EXPECT_THAT(text({"why", "bridge-plate", "--builder", "ida", "--at", "2026-03-02 23:00"}),
-              HasSubstr("Closed till Tue 8:00."));
+              HasSubstr("Not before Tue 8:00: closed until then."));
 }
 
 TEST_F(CliLook, SnagsSayWhatNext) {
