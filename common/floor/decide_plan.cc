@@ -1,9 +1,7 @@
 #include <algorithm>
 #include <set>
 
-#include "common/floor/apply.h"
 #include "common/floor/decide_parts.h"
-#include "common/floor/mend.h"
 #include "common/floor/trial.h"
 
 namespace squeezeout {
@@ -11,75 +9,10 @@ namespace {
 
 Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
 
-// Several glue-ups change their places at once, on a floor of its own: first each lets go of its place, then each gets another.
-// So places can be swapped, and gear is free before it is taken.
-class Together {
- public:
-  Together(const Floor& floor, Instant at) : trial_(trial_of(floor, at)), at_(at) {}
-
-  const Floor& trial() const { return trial_; }
-
-  void set_aside(GlueUpId id) {
-    GlueUp g = trial_.glue_ups.at(id);
-    g.progress = Progress::displaced;
-    g.held.clear();
-    take(GlueUpChanged{Change::set_aside, std::move(g)});
-  }
-
-  // None: done.
-  std::optional<PlanStale> place(GlueUp g) {
-    const auto changed = change(trial_, Change::replanned, g, Snag::none);
-    if (!changed) return PlanStale{g.id, taken_since(trial_, g).why};
-    for (const Event& e : *changed) {
-      const GlueUp& other = std::get<GlueUpChanged>(e).after;
-      if (other.id == g.id) continue;
-      if (other.snag == Snag::earlier_step) {
-        const NotReadyYet waits{g.id, g.times.ready_at};
-        return PlanStale{other.id, {{{other.times.stage_begin, waits.until}, waits}}};
-      }
-      return PlanStale{g.id, taken_since(trial_, g).why};
-    }
-    take(GlueUpChanged{Change::replanned, std::move(g)});
-    return std::nullopt;
-  }
-
-  std::vector<Event> record(PlanRecord plan) {
-    events_.push_back(PlanChanged{std::move(plan)});
-    return std::move(events_);
-  }
-
- private:
-  void take(Event e) {
-    squeezeout::apply(trial_, e);
-    events_.push_back(std::move(e));
-  }
-
-  Floor trial_;
-  const Instant at_;
-  std::vector<Event> events_;
-};
-
-// A start with a glue, for one that was set aside.
-Result<GlueUp, Refusal> placed(const Floor& floor, const Adopted& move, Instant at) {
-  GlueUp g = floor.glue_ups.at(move.glue_up);
-  if (move.sheet && move.sheet != g.sheet) {
-    g.sheet = move.sheet;
-    g.lot = {};  // the bottle and the reason were the other glue's
-    g.reason.clear();
-  }
-  auto query = query_again(floor, g, at, at);
-  if (!query) return no(query.error());
-  if (g.outside_hours) query->attended = SlotQuery::Hours::ignore;
-  auto quote = quote_at(floor, *query, g.sheet, move.start, at);
-  if (!quote) {
-    if (const auto* taken = std::get_if<DoesNotFit>(&quote.error()))
-      return no(PlanStale{g.id, taken->why});
-    return no(quote.error());
-  }
-  take(g, std::move(*quote));
-  g.pressed_at = at;
-  g.weather.reset();
-  return g;
+std::vector<Event> with_record(const Trial& trial, PlanRecord plan) {
+  std::vector<Event> events = trial.events();
+  events.push_back(PlanChanged{std::move(plan)});
+  return events;
 }
 
 // Who came after `since` and keeps the builder, or makes heat beside solvent, at the times of `g`. What was beside it before may
@@ -136,16 +69,20 @@ Decided answer_to(const Floor& floor, const AdoptPlan& c, Instant at) {
     return std::tie(a.start, a.glue_up) < std::tie(b.start, b.glue_up);
   });
   PlanRecord plan{PlanId{floor.last_plan + 1}, at, {}, false};
-  Together together{floor, at};
-  for (const Adopted& move : moves) together.set_aside(move.glue_up);
+  Trial trial{floor, at};
+  for (const Adopted& move : moves) trial.set_aside(move.glue_up);
   for (const Adopted& move : moves) {
-    auto g = placed(together.trial(), move, at);
-    if (!g) return no(g.error());
+    auto g = trial.at_start(move);
+    if (!g) {
+      if (const auto* taken = std::get_if<DoesNotFit>(&g.error()))
+        return no(PlanStale{move.glue_up, taken->why});
+      return no(g.error());
+    }
     g->plan = plan.id;
-    if (auto stale = together.place(std::move(*g))) return no(std::move(*stale));
+    if (auto stale = trial.place(std::move(*g))) return no(std::move(*stale));
     plan.glue_ups.push_back(move.glue_up);
   }
-  return together.record(std::move(plan));
+  return with_record(trial, std::move(plan));
 }
 
 Decided answer_to(const Floor& floor, const UndoPlan& c, Instant at) {
@@ -167,16 +104,16 @@ Decided answer_to(const Floor& floor, const UndoPlan& c, Instant at) {
   std::sort(back.begin(), back.end(), [](const GlueUp& a, const GlueUp& b) {
     return std::tie(a.times.stage_begin, a.id) < std::tie(b.times.stage_begin, b.id);
   });
-  Together together{floor, at};
-  for (const GlueUp& g : back) together.set_aside(g.id);
+  Trial trial{floor, at};
+  for (const GlueUp& g : back) trial.set_aside(g.id);
   for (GlueUp& g : back) {
     g.pressed_at = at;
     g.plan = {};
-    if (auto lost = lost_since(together.trial(), g, plan.at, at)) return no(std::move(*lost));
-    if (auto stale = together.place(std::move(g))) return no(std::move(*stale));
+    if (auto lost = lost_since(trial.floor(), g, plan.at, at)) return no(std::move(*lost));
+    if (auto stale = trial.place(std::move(g))) return no(std::move(*stale));
   }
   plan.undone = true;
-  return together.record(std::move(plan));
+  return with_record(trial, std::move(plan));
 }
 
 }  // namespace squeezeout

@@ -1,6 +1,8 @@
 #include "common/floor/trial.h"
 
 #include "common/floor/apply.h"
+#include "common/floor/decide_parts.h"
+#include "common/floor/mend.h"
 
 namespace squeezeout {
 
@@ -37,6 +39,56 @@ Floor trial_of(const Floor& floor, Instant at) {
   t.last_pot = floor.last_pot;
   t.last_plan = floor.last_plan;
   return t;
+}
+
+void Trial::take(Event e) {
+  squeezeout::apply(floor_, e);
+  events_.push_back(std::move(e));
+}
+
+void Trial::put(GlueUp g) {
+  squeezeout::apply(floor_, GlueUpChanged{Change::weather, std::move(g)});
+}
+
+void Trial::set_aside(GlueUpId id) {
+  GlueUp g = floor_.glue_ups.at(id);
+  g.progress = Progress::displaced;
+  g.held.clear();
+  take(GlueUpChanged{Change::set_aside, std::move(g)});
+}
+
+Result<GlueUp, Refusal> Trial::at_start(const Adopted& move) const {
+  GlueUp g = floor_.glue_ups.at(move.glue_up);
+  if (move.sheet && move.sheet != g.sheet) {
+    g.sheet = move.sheet;
+    g.lot = {};  // the bottle and the reason were the other glue's
+    g.reason.clear();
+  }
+  auto query = query_again(floor_, g, at_, at_);
+  if (!query) return Unexpected{query.error()};
+  if (g.outside_hours) query->attended = SlotQuery::Hours::ignore;
+  auto quote = quote_at(floor_, *query, g.sheet, move.start, at_);
+  if (!quote) return Unexpected{quote.error()};
+  squeezeout::take(g, std::move(*quote));
+  g.pressed_at = at_;
+  g.weather.reset();
+  return g;
+}
+
+std::optional<PlanStale> Trial::place(GlueUp g) {
+  const auto changed = change(floor_, Change::replanned, g, Snag::none);
+  if (!changed) return PlanStale{g.id, taken_since(floor_, g).why};
+  for (const Event& e : *changed) {
+    const GlueUp& other = std::get<GlueUpChanged>(e).after;
+    if (other.id == g.id) continue;
+    if (other.snag == Snag::earlier_step) {
+      const NotReadyYet waits{g.id, g.times.ready_at};
+      return PlanStale{other.id, {{{other.times.stage_begin, waits.until}, waits}}};
+    }
+    return PlanStale{g.id, taken_since(floor_, g).why};
+  }
+  take(GlueUpChanged{Change::replanned, std::move(g)});
+  return std::nullopt;
 }
 
 }  // namespace squeezeout

@@ -1,10 +1,41 @@
 #pragma once
-// A floor to try things on: what counts from `at` on, without the years of glue-ups that are over. Plans and undo are left out.
+// A floor to try things on: what counts from `at` on, without the years of glue-ups that are over. Undo and plans are left out.
+// Several glue-ups can change their places on it at once: first each lets go of its place, then each gets another. So places can
+// be swapped, and gear is free before it is taken.
 
-#include "common/floor/state.h"
+#include <optional>
+#include <vector>
+
+#include "common/floor/ask.h"
 
 namespace squeezeout {
 
 [[nodiscard]] Floor trial_of(const Floor& floor, Instant at);
+
+class Trial {
+ public:
+  Trial(const Floor& floor, Instant at) : floor_(trial_of(floor, at)), at_(at) {}
+
+  const Floor& floor() const { return floor_; }
+
+  // It stands as displaced, and holds nothing; where it was stays on record.
+  void set_aside(GlueUpId id);
+  // The record with the place that it would have at that start, with that glue, of one that was set aside.
+  //   Refuses  as Move does
+  [[nodiscard]] Result<GlueUp, Refusal> at_start(const Adopted& move) const;
+  // The record gets its place, when nobody has to give way for it.
+  [[nodiscard]] std::optional<PlanStale> place(GlueUp g);
+  // The record as it is, whatever becomes of others: what was set aside comes back.
+  void put(GlueUp g);
+
+  const std::vector<Event>& events() const { return events_; }  // of all but put()
+
+ private:
+  void take(Event e);
+
+  Floor floor_;
+  const Instant at_;
+  std::vector<Event> events_;
+};
 
 }  // namespace squeezeout
