@@ -8,6 +8,8 @@
 namespace squeezeout::schedule {
 namespace {
 
+constexpr int kNearer = 4;  // tries
+
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
 // The lag orders its tasks: `from` is placed first.
@@ -74,6 +76,12 @@ Tick Generator::ready(int task) const {
 
 std::optional<Generator::Choice> Generator::choose(int i, const Plan& plan) const {
   const Task& task = problem_.tasks[at(i)];
+  const Plan::Keep keep = plan.keep[at(i)];
+  const auto announced = keep == Plan::Keep::no ? std::nullopt : task.announced;
+  const auto key = [&](const Choice& c) {
+    return keep == Plan::Keep::always ? std::tuple(c.disturbed, c.late, c.ready)
+                                      : std::tuple(c.late, c.disturbed, c.ready);
+  };
   std::optional<Choice> best;
   const auto consider = [&](int m, Tick from) {
     const Mode& mode = task.modes[at(m)];
@@ -84,22 +92,31 @@ std::optional<Generator::Choice> Generator::choose(int i, const Plan& plan) cons
     choice.ready = ready_of(mode, choice.placed);
     choice.late = std::int64_t{weight_[at(i)]} * std::max(0, choice.ready - due_[at(i)]);
     choice.disturbed = mode.penalty;
-    if (task.announced && plan.keep[at(i)] && choice.placed.start() != *task.announced)
-      choice.disturbed += kMoved + std::abs(choice.placed.start() - *task.announced);
-    const auto key = [](const Choice& c) { return std::tuple(c.late, c.disturbed, c.ready); };
+    if (announced && choice.placed.start() != *announced)
+      choice.disturbed += kMoved + std::abs(choice.placed.start() - *announced);
     if (!best || key(choice) < key(*best)) best = std::move(choice);
   };
   const Tick from = earliest_[at(i)];
   for (int m = 0; m < static_cast<int>(task.modes.size()); ++m) {
+    const int penalty = task.modes[at(m)].penalty;
     if (plan.mode[at(i)] >= 0 && plan.mode[at(i)] != m) continue;
-    if (best && best->late == 0 && best->disturbed <= task.modes[at(m)].penalty &&
-        task.modes[at(m)].penalty > 0)
+    if (best && best->late == 0 && best->disturbed <= penalty && penalty > 0)
       continue;  // it could only be worse
-    if (task.announced && plan.keep[at(i)] && *task.announced >= from &&
-        *task.announced <= latest_[at(i)])
-      consider(m, *task.announced);
-    if (!best || best->disturbed > 0 || best->late > 0 || !task.announced || !plan.keep[at(i)])
+    if (!announced) {
       consider(m, from);
+      continue;
+    }
+    if (*announced >= from && *announced <= latest_[at(i)]) {
+      consider(m, *announced);
+      if (best && best->placed.start() == *announced &&
+          (best->late == 0 || keep == Plan::Keep::always))
+        continue;
+    }
+    consider(m, from);
+    // As near before what is announced as may be: there is no query for it, so a few tries.
+    for (Tick back = 1; back < *announced - from; back *= 2) consider(m, *announced - back);
+    for (int k = 0; k < kNearer && best && best->placed.start() < *announced; ++k)
+      consider(m, best->placed.start() + 1);
   }
   return best;
 }

@@ -14,7 +14,9 @@ namespace squeezeout::schedule {
 struct Plan {
   std::vector<int> order;  // all tasks, the first in line first
   std::vector<int> mode;   // of each task: -1: the best one where it comes
-  std::vector<char> keep;  // of each task: at its announced start, when that costs no lateness
+  // At its announced start: no matter; when that costs no lateness; whatever it costs.
+  enum class Keep : char { no, unless_late, always };
+  std::vector<Keep> keep;  // of each task
 };
 
 class Generator {

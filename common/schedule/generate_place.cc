@@ -1,7 +1,7 @@
-#include "common/schedule/generate_place.h"
-
 #include <algorithm>
 #include <limits>
+
+#include "common/schedule/generate_place.h"
 
 namespace squeezeout::schedule {
 namespace {
@@ -112,8 +112,7 @@ class Placer {
       std::fill(free.begin(), free.end(), -1);
       for (const Need& need : mode_.held)
         for (const int r : need.resources)
-          if (free[at(r)] < 0)  // over no time at all, any piece will do
-            free[at(r)] = span.begin == span.end ? kFar : std::max(0, lowest(r, span).free);
+          if (free[at(r)] < 0) free[at(r)] = std::max(0, lowest(r, span).free);
       Mix mixed = mix(mode_.held, free);
       if (mixed.short_of.empty()) return done(std::move(mixed.held));
       // Before the lowest stretch of one of them is behind it, none has more.

@@ -21,7 +21,8 @@ GeneralSearch::GeneralSearch(const Problem& problem, Bounds bounds, std::uint64_
 // Who goes first: the announced, or whoever is due first, or can begin first, or must.
 Plan GeneralSearch::first_plan(int rule) const {
   const std::size_t n = problem_.tasks.size();
-  Plan plan{std::vector<int>(n), std::vector<int>(n, -1), std::vector<char>(n, rule % 2 == 0)};
+  Plan plan{std::vector<int>(n), std::vector<int>(n, -1),
+            std::vector<Plan::Keep>(n, rule % 2 == 0 ? Plan::Keep::unless_late : Plan::Keep::no)};
   std::iota(plan.order.begin(), plan.order.end(), 0);
   const auto key = [&](int i) {
     const Tick due = generator_.due()[at(i)], early = bounds_.earliest[at(i)];
@@ -47,7 +48,7 @@ Plan GeneralSearch::turned() {
     const int task = plan.order[at(from)];
     plan.order.erase(plan.order.begin() + from);
     plan.order.insert(plan.order.begin() + to, task);
-    if (random_.below(4) == 0) plan.keep[at(task)] = !plan.keep[at(task)];
+    if (random_.below(4) == 0) plan.keep[at(task)] = static_cast<Plan::Keep>(random_.below(3));
     const int modes = static_cast<int>(problem_.tasks[at(task)].modes.size());
     if (modes > 1 && random_.below(3) == 0) plan.mode[at(task)] = random_.below(modes + 1) - 1;
   }

@@ -8,9 +8,10 @@ namespace {
 constexpr int kMembers = 60;
 constexpr int kTournament = 2;
 constexpr std::int64_t kBatch = 64;  // schedules a step
+constexpr int kIdle = 1'000;         // children in a row that were not taken in
 constexpr int kStale = 60000;
-constexpr double kTurned = 0.02;  // of the tasks
-constexpr double kTurn = 0.25;    // of the span, about half of it either way
+constexpr double kTurned = 0.05;  // of the tasks
+constexpr double kTurn = 0.5;     // of the span, at most
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
@@ -64,7 +65,8 @@ PopulationSearch::Member PopulationSearch::crossed() {
     const bool mine = stretch ? a.starts[i] >= from && a.starts[i] < until : random_.below(2) == 0;
     keys_[i] = 16 * (mine ? a.starts[i] : b.starts[i]) + random_.below(8);
     if (random_.unit() < kTurned) {
-      const double turn = (random_.unit() - 0.5) * kTurn * 16 * span;
+      const double way = 2 * random_.unit() - 1;
+      const double turn = way * way * way * kTurn * 16 * span;
       keys_[i] = std::max(0, keys_[i] + static_cast<int>(turn));
     }
   }
@@ -75,11 +77,13 @@ void PopulationSearch::step() {
   const std::int64_t until = schedules_ + kBatch;
   while (schedules_ < until && !done_) {
     if (members_.size() < at(kMembers)) {
-      members_.push_back(sampled(members_.empty() ? 0 : 0.6 * random_.unit()));
+      members_.push_back(
+          sampled(members_.empty() ? 0 : (random_.below(8) == 0 ? 2 : 0.6) * random_.unit()));
       adopt(members_.back());
       continue;
     }
     Member child = crossed();
+    ++idle_;
     adopt(child);
     if (std::any_of(members_.begin(), members_.end(), [&](const Member& m) {
           return m.score == child.score && m.starts == child.starts;
@@ -88,10 +92,14 @@ void PopulationSearch::step() {
     Member& first = members_[at(parents_[0])];
     Member& second = members_[at(parents_[1])];
     Member& worse = first.score > second.score ? first : second;
-    if (child.score <= worse.score) worse = std::move(child);
+    if (child.score <= worse.score) {
+      idle_ = 0;
+      worse = std::move(child);
+    }
   }
-  if (schedules_ - last_better_ > kStale) {
+  if (schedules_ - last_better_ > kStale || idle_ > kIdle) {
     members_.clear();
+    idle_ = 0;
     last_better_ = schedules_;
   }
 }

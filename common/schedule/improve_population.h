@@ -44,6 +44,7 @@ class PopulationSearch : public Search {
   std::vector<Member> members_;
   int parents_[2] = {};
   std::int64_t last_better_ = 0;  // schedules_ then
+  int idle_ = 0;                  // children since one was taken in
 };
 
 }  // namespace squeezeout::schedule

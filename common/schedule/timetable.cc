@@ -46,6 +46,7 @@ void Timetable::change(int resource, int by, Window span) {
 Timetable::Low Timetable::lowest(int resource, Window window) const {
   const std::vector<Step>& steps = steps_[static_cast<std::size_t>(resource)];
   Low low{std::numeric_limits<int>::max(), window.begin};
+  if (window.begin >= window.end) return low;
   for (auto it = step_at(steps, window.begin); it != steps.end() && it->at < window.end; ++it) {
     if (it->free > low.free) continue;
     low = {it->free, std::next(it) == steps.end() ? kFar : std::next(it)->at};

@@ -17,7 +17,7 @@ class Timetable {
   void give_back(int resource, int count, Window span);
 
   struct Low {
-    int free = 0;    // the least over the window
+    int free = 0;    // the least over the window; of an empty one: any number
     Tick until = 0;  // where the last stretch that is so low ends: kFar, when it never does
   };
   Low lowest(int resource, Window window) const;
