@@ -49,7 +49,7 @@ class Model {
   void task(std::size_t i) {
     const Task& task = p_.tasks[i];
     line("var 0..H: start{};\nvar 0..{}: ready{};", i, kMostMakespan - 1, i);
-    starts_ += fmt::format("{}start{}", starts_.empty() ? "" : ",", i);
+    searched_ += fmt::format("start{},", i);
     std::string chosen;
     for (std::size_t m = 0; m < task.modes.size(); ++m) {
       mode(i, m, task.modes[m]);
@@ -66,18 +66,20 @@ class Model {
       moved_ += fmt::format(" + bool2int(start{} != {})", i, *task.announced);
       rest_ += fmt::format(" + abs(start{} - {})", i, *task.announced);
     }
-    makespan_ += fmt::format("{}ready{}", makespan_.empty() ? "" : ",", i);
+    makespan_ += fmt::format("ready{},", i);
   }
 
   // x: whether task i is done in mode m. Of a mode that is not, every begin and end is 0 and nothing is held.
   void mode(std::size_t i, std::size_t m, const Mode& mode) {
     const std::string x = fmt::format("x{}_{}", i, m);
     line("var bool: {};", x);
+    searched_ += fmt::format("bool2int({}),", x);
     const auto begin = [&](std::size_t k) { return fmt::format("b{}_{}_{}", i, m, k); };
     const auto end = [&](std::size_t k) { return fmt::format("e{}_{}_{}", i, m, k); };
     for (std::size_t k = 0; k < mode.parts.size(); ++k) {
       const Part& part = mode.parts[k];
       line("var 0..H: {};\nvar 0..H: {};", begin(k), end(k));
+      searched_ += begin(k) + ",";
       line("constraint not {} -> {} = 0 /\\ {} = 0;", x, begin(k), end(k));
       const std::string lasts = length(part, fmt::format("l{}_{}_{}", i, m, k), begin(k));
       line("constraint {} -> {} = {} + {};", x, end(k), begin(k), lasts);
@@ -115,6 +117,7 @@ class Model {
       for (const int r : need.resources) {
         const std::string pieces = fmt::format("h{}_{}_{}_{}", i, m, n, r);
         line("var 0..{}: {};", need.count, pieces);
+        searched_ += pieces + ",";
         sum += " + " + pieces;
         uses_.push_back({r, pieces, begin(0), end(last)});
       }
@@ -144,7 +147,7 @@ class Model {
     line("var 0..{}: moved = 0{};", kMostMoved - 1, moved_);
     line("var 0..{}: rest = 0{};", kMostRest - 1, rest_);
     line("var 0..{}: makespan = max([{}]);", kMostMakespan - 1, makespan_);
-    line("solve :: int_search([{}], smallest, indomain_min)", starts_);
+    line("solve :: int_search([{}], dom_w_deg, indomain_min) :: restart_luby(200)", searched_);
     line("  minimize ((late * {} + moved) * {} + rest) * {} + makespan;", kMostMoved, kMostRest,
          kMostMakespan);
     line("output [\"cost \\(late) \\(moved) \\(rest) \\(makespan)\\n\"];");
@@ -155,7 +158,8 @@ class Model {
     std::string count, begin, end;
   };
   const Problem& p_;
-  std::string text_, starts_, late_, moved_, rest_, makespan_;
+  std::string text_, late_, moved_, rest_, makespan_;
+  std::string searched_;  // all that is chosen
   std::vector<InUse> uses_;
 };
 
