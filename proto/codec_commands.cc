@@ -48,6 +48,7 @@ struct BodyWriter {
     r->set_outside_hours(b.hours == Override::knowingly);
     r->set_lot(b.lot.value);
     r->set_reason(b.reason);
+    r->set_pot(b.pot.value);
   }
   void operator()(const Move& b) {
     m.mutable_move()->set_glue_up(b.glue_up.value);
@@ -120,7 +121,8 @@ Reserve from_wire(const At& at, const v1::Reserve& m) {
             .start = {},
             .hours = override_of(m.outside_hours()),
             .lot = {m.lot()},
-            .reason = text(at("reason"), m.reason())};
+            .reason = text(at("reason"), m.reason()),
+            .pot = {m.pot()}};
   if (m.has_start()) r.start = instant(at("start"), m.start());
   return r;
 }

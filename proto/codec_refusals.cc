@@ -107,6 +107,16 @@ v1::Hindrance to_wire(const Hindrance& h) {
     m.mutable_beside_heat()->set_glue_up(heat->with.value);
     m.mutable_beside_heat()->set_until(seconds_of(heat->until));
   }
+  if (const auto* pot = std::get_if<PotGels>(&h.fact)) {
+    m.mutable_pot_gels()->set_pot(pot->pot.value);
+    m.mutable_pot_gels()->set_sheet(pot->sheet.value);
+    m.mutable_pot_gels()->set_until(seconds_of(pot->until));
+  }
+  if (const auto* bench = std::get_if<BenchBusy>(&h.fact)) {
+    m.mutable_bench_busy()->set_bench(bench->bench.value);
+    m.mutable_bench_busy()->set_with(bench->with.value);
+    m.mutable_bench_busy()->set_until(seconds_of(bench->until));
+  }
   return m;
 }
 
@@ -128,6 +138,12 @@ Fact read_fact(const At& at, const v1::Hindrance& m) {
       return from_wire(at("skins_first"), m.skins_first());
     case v1::Hindrance::kBesideHeat:
       return BesideHeat{{m.beside_heat().glue_up()}, any_instant(m.beside_heat().until())};
+    case v1::Hindrance::kPotGels:
+      return PotGels{
+          {m.pot_gels().pot()}, {m.pot_gels().sheet()}, any_instant(m.pot_gels().until())};
+    case v1::Hindrance::kBenchBusy:
+      return BenchBusy{
+          {m.bench_busy().bench()}, {m.bench_busy().with()}, any_instant(m.bench_busy().until())};
     case v1::Hindrance::FACT_NOT_SET:
       at.wrong("is a fact that this program does not know", "update this program",
                ErrorCode::unknown);

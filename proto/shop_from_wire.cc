@@ -180,7 +180,8 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   for (int i = 0; i < m.bench_size(); ++i) {
     const At here = at("bench", i);
     const v1::Bench& b = m.bench(i);
-    shop.benches.push_back({benches.add(here, b), b.key(), name_of(here, b.name())});
+    shop.benches.push_back(
+        {benches.add(here, b), b.key(), name_of(here, b.name()), b.one_at_a_time()});
   }
   Keys<BuilderId> builders("builder", ids);
   for (int i = 0; i < m.builder_size(); ++i) {

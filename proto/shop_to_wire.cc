@@ -71,6 +71,7 @@ v1::Shop to_wire(const Shop& shop) {
     b->set_id(bench.id.value);
     b->set_key(bench.key);
     b->set_name(bench.name);
+    b->set_one_at_a_time(bench.one_at_a_time);
   }
   const auto benches = keys_of(shop.benches);
   for (const Builder& builder : shop.builders) {

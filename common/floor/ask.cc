@@ -43,7 +43,10 @@ Demand at_its_hour(const SlotQuery& query, const PhaseTimes& times) {
 Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId sheet,
                              std::optional<Instant> start) {
   const Hours hours = f.hours_for(query.builder);
-  const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
+  const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes, [&f](GlueUpId id) {
+                        const GlueUp* g = f.glue_up(id);
+                        return g ? g->bench : BenchId{};
+                      }};
 
   // How much sooner it could be if the shop had gear without limit.
   const auto waited_until = [&](Instant begin) {
@@ -73,6 +76,12 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
   later.after = *start;
   if (auto next = earliest_slot(view, later)) no.next = std::move(*next);
   return Unexpected{Refusal{std::move(no)}};
+}
+
+// A bench for one at a time is a rule; at another, people make room.
+BenchId bench_rule(const Floor& f, BenchId bench) {
+  const Bench* b = f.bench(bench);
+  return b && b->one_at_a_time ? bench : BenchId{};
 }
 
 }  // namespace
@@ -112,6 +121,9 @@ Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Insta
     if (!lot || lot->sheet != sheet_id || lot->used_up)
       return Unexpected{Refusal{NoSuch{Thing::lot, wanted.lot.value}}};
   }
+  const Pot* pot = f.pot(wanted.pot);
+  if (wanted.pot && (!pot || pot->sheet != sheet_id))
+    return Unexpected{Refusal{NoSuch{Thing::pot, wanted.pot.value}}};
   const auto before = step_before(f, wanted.build, wanted.step);
   if (!before) return Unexpected{before.error()};
 
@@ -129,6 +141,8 @@ Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Insta
   SlotQuery query = std::move(*made);
   query.waits_for = before->waits_for;
   if (wanted.hours == Override::knowingly) query.attended = SlotQuery::Hours::ignore;
+  query.bench = bench_rule(f, wanted.bench ? wanted.bench : f.builder(wanted.builder)->bench);
+  if (pot) query.pot = PotGels{pot->id, pot->sheet, pot->until};
   return query;
 }
 
@@ -164,6 +178,10 @@ Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant 
   SlotQuery query = std::move(*made);
   query.waits_for = before->waits_for;
   query.ignoring = g.id;
+  query.bench = bench_rule(f, g.bench);
+  // A mix that has set binds nobody: a fresh one will be stirred.
+  if (const Pot* pot = f.pot(g.pot); pot && pot->until > now && g.progress == Progress::reserved)
+    query.pot = PotGels{pot->id, pot->sheet, pot->until};
   return query;
 }
 

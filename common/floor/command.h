@@ -34,6 +34,7 @@ struct Reserve {
   Override hours = Override::no;
   LotId lot;           // the bottle; 0: not said
   std::string reason;  // why this glue although it does not suit: on record with the glue-up
+  PotId pot;           // to be spread from this mix, so clamps on before it sets; 0: its own
 };
 struct Move {
   GlueUpId glue_up;

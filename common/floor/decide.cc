@@ -38,6 +38,7 @@ class Decider {
     g.wanted_from = std::max(c.after, at_);
     g.lot = c.lot;
     g.reason = c.reason;
+    g.pot = c.pot;
     take(g, std::move(*quote));
     return done(Change::reserved, std::move(g), Snag::none);
   }

@@ -17,6 +17,7 @@ namespace squeezeout {
 struct Bench {
   BenchId id;
   std::string key, name;
+  bool one_at_a_time = false;  // no two builders are planned to work at it at once
   friend bool operator==(const Bench&, const Bench&) = default;
 };
 

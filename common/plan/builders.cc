@@ -30,22 +30,6 @@ void BuilderLedger::put(BuilderId builder, GlueUpId glue_up, std::vector<Span> a
   by_glue_up_.emplace(glue_up, std::pair{builder, std::move(attended)});
 }
 
-template <class F>
-void BuilderLedger::each(BuilderId builder, Span span, F f) const {
-  const auto lane = lanes_.find(builder);
-  if (lane == lanes_.end()) return;
-  const auto& spans = lane->second.attended;
-  const Instant from = span.begin - lane->second.longest;
-  auto p = spans.behind([&](const Attended& a) { return a.span.begin < from; });
-  for (const auto& all = spans.all(); p.block < all.size(); p = {p.block + 1, 0}) {
-    const auto& items = all[p.block].items;
-    for (std::size_t i = p.index; i < items.size(); ++i) {
-      if (items[i].span.begin >= span.end) return;
-      if (items[i].span.overlaps(span)) f(items[i]);
-    }
-  }
-}
-
 std::optional<BusyWith> BuilderLedger::busy(BuilderId builder, Span span, GlueUpId except) const {
   std::optional<BusyWith> last;
   each(builder, span, [&](const Attended& a) {

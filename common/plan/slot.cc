@@ -44,6 +44,8 @@ class Search {
   Instant horizon() const { return horizon_; }
 
  private:
+  // Who keeps the builder, or the bench, from being at it over the whole span.
+  std::optional<Rejected> kept_from(Span attended) const;
   Instant end_least(Instant s);
   Rejected gear_short(GearChoice::Short is, Span span, Tell tell);
   Instant pass(GearChoice::Short is, Span span, Tell tell);
@@ -58,15 +60,24 @@ class Search {
   Seconds dwell_least_;  // of every start that is still to come
 };
 
+std::optional<Rejected> Search::kept_from(Span attended) const {
+  if (const auto busy = view_.builders.busy(q_.builder, attended, q_.ignoring))
+    return Rejected{BuilderBusy{q_.builder, busy->glue_up, busy->span.end}, busy->span.end};
+  if (!q_.bench || !view_.bench_of) return std::nullopt;
+  const auto there = [&](GlueUpId g) { return g != q_.ignoring && view_.bench_of(g) == q_.bench; };
+  if (const auto busy = view_.builders.others_busy(q_.builder, attended, there))
+    return Rejected{BenchBusy{q_.bench, busy->glue_up, busy->span.end}, busy->span.end};
+  return std::nullopt;
+}
+
 std::optional<Instant> Search::release_from(Instant from) {
   const Seconds length = q_.demand.release;
   for (int i = 0; i < 1000; ++i) {
     const auto r = open_.next(length, from);
     if (!r) return std::nullopt;
-    const auto busy =
-        view_.builders.busy(q_.builder, {*r, *r + std::max(length, Seconds{1})}, q_.ignoring);
-    if (!busy) return r;
-    from = busy->span.end;
+    const auto kept = kept_from({*r, *r + std::max(length, Seconds{1})});
+    if (!kept) return r;
+    from = kept->next;
   }
   return std::nullopt;
 }
@@ -149,15 +160,13 @@ std::variant<Slot, Rejected> Search::attempt(Instant s, Tell tell) {
   if (!opens) return Rejected{ShopClosed{kNever}, kNever};
   if (*opens > s) return Rejected{ShopClosed{*opens}, *opens};
 
-  if (const auto busy =
-          view_.builders.busy(q_.builder, {s, s + std::max(attended_, Seconds{1})}, q_.ignoring)) {
-    return Rejected{BuilderBusy{q_.builder, busy->glue_up, busy->span.end}, busy->span.end};
-  }
+  if (auto kept = kept_from({s, s + std::max(attended_, Seconds{1})})) return std::move(*kept);
 
   PhaseTimes t;
   t.stage_begin = s;
   t.open_begin = s + d.stage;
   t.clamped_begin = t.open_begin + d.assembly;
+  if (q_.pot && t.clamped_begin > q_.pot->until) return Rejected{*q_.pot, kNever};
   Seconds dwell = d.dwell, wait = d.wait;
   if (q_.curing) {
     const bool steady = t.open_begin >= q_.curing->steady_from();

@@ -6,6 +6,7 @@
 //   Units    dwell and wait are elapsed time, hours are civil (time/hours.h)
 //   Cost     bounded by kMaxTries rejected stretches and kHorizon
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -64,9 +65,21 @@ struct BesideHeat {  // open solvent and a hot form would be in the shop togethe
   Instant until{};
   friend bool operator==(const BesideHeat&, const BesideHeat&) = default;
 };
+struct PotGels {  // the clamps would be on after the mix that it is to be spread from has set
+  PotId pot;
+  SheetId sheet;
+  Instant until{};
+  friend bool operator==(const PotGels&, const PotGels&) = default;
+};
+struct BenchBusy {  // another builder works at the bench, which is for one at a time
+  BenchId bench;
+  GlueUpId with;
+  Instant until{};
+  friend bool operator==(const BenchBusy&, const BenchBusy&) = default;
+};
 // TooCold (trade/cure.h): the film would not form.
-using Fact =
-    std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet, TooCold, SkinsFirst, BesideHeat>;
+using Fact = std::variant<GearShort, ShopClosed, BuilderBusy, NotReadyYet, TooCold, SkinsFirst,
+                          BesideHeat, PotGels, BenchBusy>;
 
 struct Hindrance {
   Span starts;  // the starts that this fact rules out
@@ -92,6 +105,8 @@ struct SlotView {
   std::span<const GearKind> kinds;
   const Hours& hours;                     // shop and builder together
   const std::map<GlueUpId, Span>& fumes;  // when solvent hangs in the air
+  std::function<BenchId(GlueUpId)>
+      bench_of{};  // where one is worked on; none: no bench is looked at
 };
 
 struct SlotQuery {
@@ -108,7 +123,9 @@ struct SlotQuery {
   enum class Open {
     keep,
     ignore
-  } open_time = Open::keep;  // ignore: the builder knows that the glue may skin
+  } open_time = Open::keep;    // ignore: the builder knows that the glue may skin
+  std::optional<PotGels> pot;  // spread from this mix
+  BenchId bench;               // one that is for one builder at a time; 0: no such rule
 };
 
 // The lengths that hang on the hour, for a slot that begins like `times`; as they are where there is no curing.

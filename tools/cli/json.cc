@@ -57,6 +57,18 @@ Json fact_json(const words::Context& c, const Fact& f) {
           [&](const BesideHeat& s) {
             return Json{
                 {"fact", "beside_heat"}, {"with", s.with.value}, {"until", time_json(c, s.until)}};
+          },
+          [&](const PotGels& s) {
+            return Json{{"fact", "pot_gels"},
+                        {"pot", s.pot.value},
+                        {"glue", key_json(c.floor.sheet(s.sheet))},
+                        {"until", time_json(c, s.until)}};
+          },
+          [&](const BenchBusy& s) {
+            return Json{{"fact", "bench_busy"},
+                        {"bench", key_json(c.floor.bench(s.bench))},
+                        {"with", s.with.value},
+                        {"until", time_json(c, s.until)}};
           }},
       f);
 }

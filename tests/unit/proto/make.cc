@@ -171,7 +171,8 @@ Shop Make::shop() {
   const auto key = [](std::uint32_t id) { return "key " + std::to_string(id); };
   const std::uint32_t benches = ids(), builders = ids(), kinds = ids(), sheets = ids(),
                       recipes = ids(), builds = ids();
-  for (std::uint32_t id = 1; id <= benches; ++id) shop.benches.push_back({{id}, key(id), "Bench"});
+  for (std::uint32_t id = 1; id <= benches; ++id)
+    shop.benches.push_back({{id}, key(id), "Bench", coin()});
   for (std::uint32_t id = 1; id <= builders; ++id) {
     Builder builder{
         {id}, key(id), "Builder", {static_cast<std::uint32_t>(between(0, benches))}, {}};
@@ -293,7 +294,8 @@ Body Make::body(std::size_t i) {
                 {},
                 over(),
                 id<LotId>(),
-                text()};
+                text(),
+                id<PotId>()};
       if (coin()) r.start = instant();
       return r;
     }
@@ -379,7 +381,7 @@ HeldBy Make::held_by() {
 }
 
 Fact Make::fact() {
-  switch (between(0, 6)) {
+  switch (between(0, 8)) {
     case 0:
       return GearShort{need(),   some<GearKindId>([&] { return id<GearKindId>(); }),
                        count(),  count(0),
@@ -397,6 +399,10 @@ Fact Make::fact() {
       return SkinsFirst{id<SheetId>(), length(), length(), celsius()};
     case 5:
       return BesideHeat{id<GlueUpId>(), any_instant()};
+    case 6:
+      return PotGels{id<PotId>(), id<SheetId>(), any_instant()};
+    case 7:
+      return BenchBusy{id<BenchId>(), id<GlueUpId>(), any_instant()};
     default:
       return NotReadyYet{id<GlueUpId>(), any_instant()};
   }
