@@ -87,6 +87,9 @@ _squeezeout() {
     --build | --builder | --bench | --glue | --lot) words=$(names "${before#--}") ;;
     --wood-a | --wood-b) words=$(names wood) ;;
     --by) [[ $path == board ]] && words='gear bench builder' ;;
+    --more) words=$(names kind) ;;
+    --away) words=$(names builder) ;;
+    --open-on) words='monday tuesday wednesday thursday friday saturday sunday' ;;
     --date) words='today yesterday tomorrow' ;;
     --table) words='glue-ups gear' ;;
     *)
