@@ -11,12 +11,16 @@ std::optional<Instant> OpenLine::next(Seconds length, Instant t) {
       std::partition_point(spans_.begin(), spans_.end(), [&](const Span& s) { return s.end <= t; });
   auto i = static_cast<std::size_t>(behind - spans_.begin());
   if (i > 0 && i == spans_.size()) --i;  // the last known span may still grow across midnight
-  for (;; ++i) {
-    while (i + 1 >= spans_.size() && grow()) {
+  for (;;) {
+    if (i < spans_.size()) {
+      const Instant s = std::max(t, spans_[i].begin);
+      if (s < spans_[i].end && s + length <= spans_[i].end) return s;
     }
-    if (i >= spans_.size()) return std::nullopt;
-    const Instant s = std::max(t, spans_[i].begin);
-    if (s < spans_[i].end && s + length <= spans_[i].end) return s;
+    if (i + 1 < spans_.size()) {
+      ++i;
+    } else if (!grow()) {
+      return std::nullopt;
+    }
   }
 }
 
