@@ -173,7 +173,14 @@ Pred Exact::Self::by_start() {
 bool Exact::Self::decide() {
   Engine& engine = model->engine;
   Pred p{exact::kNone, 0};
-  if (restarts % 2 == 1) {
+  if (engine.level() == 0 && !best) {
+    // Aims at an early end first: with far bounds, starts that push one another would creep through all the time there is.
+    const Tick least = engine.least(model->makespan);
+    if (2 * least < engine.most(model->makespan))
+      p = at_most(model->makespan, 2 * least);
+  }
+  if (p.side == exact::kNone &&
+      restarts > 0) {  // by start until the first restart, and where nothing active is open
     p = engine.activity().next(
         engine.level(), [&](Pred each) { return !engine.holds(each) && !engine.broken(each); });
     if (p.side != exact::kNone) {

@@ -80,10 +80,16 @@ Index Engine::add(std::span<const Pred> any, std::uint32_t span) {
   return index;
 }
 
+void Engine::watch(Pred p, Index clause, Pred blocker) {
+  Watches& watches = watches_[p.side ^ 1];
+  watches.at.push_back(1 - p.least);
+  watches.who.push_back({clause, blocker});
+}
+
 void Engine::watch(Index clause) {
   const Pred* any = &pool_[clauses_[clause].begin];
-  watches_[any[0].side ^ 1].push_back({1 - any[0].least, clause, any[1]});
-  watches_[any[1].side ^ 1].push_back({1 - any[1].least, clause, any[0]});
+  watch(any[0], clause, any[1]);
+  watch(any[1], clause, any[0]);
 }
 
 void Engine::push(Pred p, Reason reason) {
@@ -160,46 +166,40 @@ bool Engine::visit_edges(Side side) {
 }
 
 bool Engine::visit_clauses(Side side, Tick before) {
-  std::vector<Watch>& watches = watches_[side];
+  Watches& watches = watches_[side];
   const Tick now = at_[side];
-  work_ += static_cast<std::int64_t>(watches.size());
-  std::size_t kept = 0;
-  for (std::size_t w = 0; w < watches.size(); ++w) {
-    const Watch seen = watches[w];
-    if (seen.at <= before || seen.at > now || holds(seen.blocker)) {
-      watches[kept++] = seen;
+  work_ += static_cast<std::int64_t>(watches.at.size() / 4);
+  for (std::size_t w = 0; w < watches.at.size();) {
+    const Tick at = watches.at[w];
+    if (at <= before || at > now || holds(watches.who[w].blocker)) {
+      ++w;
       continue;
     }
-    const Clause& clause = clauses_[seen.clause];
+    const Index index = watches.who[w].clause;
+    const Clause& clause = clauses_[index];
     Pred* any = &pool_[clause.begin];
-    const Pred lost{side ^ 1, 1 - seen.at};
-    if (any[0] == lost) std::swap(any[0], any[1]);
-    const Watch again{seen.at, seen.clause, any[0]};
+    if (any[0] == Pred{side ^ 1, 1 - at}) std::swap(any[0], any[1]);
+    watches.who[w].blocker = any[0];
     if (holds(any[0])) {
-      watches[kept++] = again;
+      ++w;
       continue;
     }
-    bool moved = false;
-    for (Index k = 2; k < clause.size; ++k) {
-      if (broken(any[k])) continue;
+    Index k = 2;
+    while (k < clause.size && broken(any[k])) ++k;
+    if (k < clause.size) {
       std::swap(any[1], any[k]);
-      // It may be this very list that grows; what it grows by is not reached yet, and stays.
-      watches_[any[1].side ^ 1].push_back({1 - any[1].least, seen.clause, any[0]});
-      moved = true;
-      break;
+      watches.at[w] = watches.at.back();
+      watches.at.pop_back();
+      watches.who[w] = watches.who.back();
+      watches.who.pop_back();
+      watch(any[1], index, any[0]);  // this very list may grow, by what is not reached yet
+      continue;
     }
-    if (moved) continue;
-    watches[kept++] = again;
-    if (!grow(any[0], {Reason::clause, seen.clause})) {
-      conflict_.clear();
-      for (Index k = 0; k < clause.size; ++k) conflict_.push_back(!any[k]);
-      if (clause.span > 0) clauses_[seen.clause].activity += clause_gain_;
-      for (++w; w < watches.size(); ++w) watches[kept++] = watches[w];
-      watches.resize(kept);
-      return false;
-    }
+    ++w;
+    if (grow(any[0], {Reason::clause, index})) continue;
+    if (clause.span > 0) clauses_[index].activity += clause_gain_;
+    return false;
   }
-  watches.resize(kept);
   return true;
 }
 

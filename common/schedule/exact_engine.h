@@ -28,6 +28,10 @@ class Propagator {
 
 class Engine {
  public:
+  struct Edge {
+    Side from, to;
+    Tick ticks;
+  };
   enum class Result { settled, conflict, interrupted };
   enum class Urgency : std::uint8_t { soon, late };
 
@@ -61,6 +65,7 @@ class Engine {
   std::uint32_t level() const { return static_cast<std::uint32_t>(levels_.size()); }
 
   Activity& activity() { return activity_; }
+  const std::vector<Edge>& edges() const { return edges_; }
   const std::vector<Pred>& learned() const { return learned_; }  // the last clause, for tests
   std::int64_t conflicts() const { return conflicts_; }
   void tire(std::int64_t work) { work_ += work; }  // told by long propagators
@@ -77,19 +82,19 @@ class Engine {
     Reason reason;
     std::uint32_t level;
   };
-  struct Edge {
-    Side from, to;
-    Tick ticks;
-  };
   struct Clause {
     Index begin, size;
     std::uint32_t span;  // how many levels; 0: not learned
     float activity;
   };
-  struct Watch {
-    Tick at;  // the side reaches it: the watched predicate is broken
-    Index clause;
-    Pred blocker;
+  // Who watches a side: apart from the rest, where the side must come to, as that is all that most visits read.
+  struct Watches {
+    struct Who {
+      Index clause;
+      Pred blocker;
+    };
+    std::vector<Tick> at;  // reached: the watched predicate is broken
+    std::vector<Who> who;
   };
 
   void push(Pred p, Reason reason);
@@ -99,6 +104,7 @@ class Engine {
   bool visit_clauses(Side side, Tick before);
   Index add(std::span<const Pred> any, std::uint32_t span);
   void watch(Index clause);
+  void watch(Pred p, Index clause, Pred blocker);
   Index position(Pred p) const;  // the step that made it hold; kNone: at the root
   void need(Pred p);
   bool covered(Pred p, Index before) const;
@@ -121,7 +127,7 @@ class Engine {
   std::vector<Edge> edges_;
   std::vector<Pred> pool_;
   std::vector<Clause> clauses_;
-  std::vector<std::vector<Watch>> watches_;
+  std::vector<Watches> watches_;
   std::vector<std::unique_ptr<Propagator>> propagators_;
   std::vector<Urgency> urgency_;
   std::vector<bool> waiting_;
@@ -143,7 +149,7 @@ class Engine {
   std::vector<std::uint32_t> level_stamp_;  // of levels in the clause being learned
   Activity activity_;
   float clause_gain_ = 1;
-  std::size_t learned_most_ = 4000, learned_now_ = 0;
+  std::size_t learned_most_ = 2000, learned_now_ = 0;
   std::int64_t conflicts_ = 0, work_ = 0;
   bool dead_ = false;
 };

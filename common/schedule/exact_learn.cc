@@ -163,7 +163,10 @@ void Engine::trim() {
     }
     learned_most_ += learned_most_ / 10;
   }
-  for (auto& watches : watches_) watches.clear();
+  for (Watches& watches : watches_) {
+    watches.at.clear();
+    watches.who.clear();
+  }
   const std::vector<Clause> clauses = std::move(clauses_);
   const std::vector<Pred> pool = std::move(pool_);
   clauses_.clear();

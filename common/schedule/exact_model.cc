@@ -100,6 +100,7 @@ Model::Model(const Problem& problem, const Bounds& bounds)
   add_taken();
   add_costs();
   add_energy();
+  ordered_ = add_orders(engine, problem.capacity, holdings_);
   for (std::size_t r = 0; r < holdings_.size(); ++r) {
     if (holdings_[r].empty()) continue;
     auto timetable = std::make_unique<Timetable>(problem.capacity[r], std::move(holdings_[r]));
@@ -432,6 +433,12 @@ std::vector<Tick> Model::values_of(const Schedule& schedule) const {
   }
   say(makespan, static_cast<Tick>(schedule.cost.makespan));
   values[zero_] = 0;
+  for (const Ordered& pair : ordered_) {
+    const Tick one = values[pair.one.start.var], two = values[pair.two.start.var];
+    if (one == kFar || two == kFar) continue;
+    const bool first = one + pair.one.start.off + pair.one.length <= two + pair.two.start.off;
+    values[pair.one_first.side / 2] = first ? 1 : 0;
+  }
   return values;
 }
 

@@ -6,6 +6,7 @@
 
 #include "common/schedule/exact_cost.h"
 #include "common/schedule/exact_engine.h"
+#include "common/schedule/exact_order.h"
 #include "common/schedule/exact_rules.h"
 #include "common/schedule/exact_timetable.h"
 #include "common/schedule/lags.h"
@@ -74,6 +75,7 @@ class Model {
   Var zero_;
   std::vector<std::vector<Holding>> holdings_;  // of each resource
   std::vector<TaskVars> vars_;
+  std::vector<Ordered> ordered_;
   Lateness* lateness_ = nullptr;
   Disturbance* disturbance_ = nullptr;
   Index lateness_index_ = kNone, disturbance_index_ = kNone;

@@ -22,6 +22,7 @@ struct View {
   Var var = 0;
   Tick off = 0;
   View operator+(Tick ticks) const { return {var, off + ticks}; }
+  friend auto operator<=>(const View&, const View&) = default;
 };
 inline Pred at_least(View view, Tick tick) { return {2 * view.var, tick - view.off}; }
 inline Pred at_most(View view, Tick tick) { return {2 * view.var + 1, view.off - tick}; }

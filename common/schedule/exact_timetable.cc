@@ -20,7 +20,10 @@ void sort_nearly(std::vector<std::size_t>& order, const Key& key) {
 }  // namespace
 
 Timetable::Timetable(int capacity, std::vector<Holding> holdings)
-    : capacity_(capacity), holdings_(std::move(holdings)), now_(holdings_.size()) {
+    : capacity_(capacity),
+      holdings_(std::move(holdings)),
+      now_(holdings_.size()),
+      filtered_(holdings_.size()) {
   by_first_.resize(holdings_.size());
   std::iota(by_first_.begin(), by_first_.end(), std::size_t{0});
   by_last_ = by_first_;
@@ -36,24 +39,35 @@ std::vector<Pred> Timetable::wakes() const {
   return wakes;
 }
 
-void Timetable::look(const Engine& engine) {
+Timetable::Now Timetable::now(const Engine& engine, std::size_t h) const {
+  const Holding& holding = holdings_[h];
+  return {engine.most(holding.begin), engine.least(holding.end), engine.least(holding.count),
+          !holding.when || engine.holds(*holding.when)};
+}
+
+Timetable::Filtered Timetable::filtered(const Engine& engine, std::size_t h) const {
+  return {profile_, engine.least(holdings_[h].begin), engine.most(holdings_[h].end),
+          now(engine, h)};
+}
+
+bool Timetable::look(const Engine& engine) {
+  bool changed = !whole_;
   for (std::size_t h = 0; h < holdings_.size(); ++h) {
-    const Holding& holding = holdings_[h];
-    now_[h] = {engine.most(holding.begin), engine.least(holding.end), engine.least(holding.count),
-               !holding.when || engine.holds(*holding.when)};
+    const Now is = now(engine, h);
+    changed |= (is.counts() || now_[h].counts()) && is != now_[h];
+    now_[h] = is;
   }
-  sort_nearly(by_first_, [this](std::size_t h) { return now_[h].first; });
-  sort_nearly(by_last_, [this](std::size_t h) { return now_[h].last; });
+  return changed;
 }
 
 bool Timetable::build(Engine& engine) {
-  look(engine);
+  ++profile_;
+  whole_ = true;
+  sort_nearly(by_first_, [this](std::size_t h) { return now_[h].first; });
+  sort_nearly(by_last_, [this](std::size_t h) { return now_[h].last; });
   stretches_.clear();
   highest_ = 0;
-  const auto counts = [this](std::size_t h) {
-    const Now& now = now_[h];
-    return now.runs && now.count > 0 && now.first < now.last;
-  };
+  const auto counts = [this](std::size_t h) { return now_[h].counts(); };
   int height = 0;
   std::size_t f = 0, l = 0;
   Tick since = 0;
@@ -69,6 +83,7 @@ bool Timetable::build(Engine& engine) {
       if (height > capacity_) {
         why_.clear();
         cover(engine, since + (tick - since) / 2, capacity_ + 1, kNone);
+        whole_ = false;
         return engine.fail(why_);
       }
     }
@@ -91,7 +106,7 @@ void Timetable::cover(const Engine& engine, Tick tick, int count, std::size_t se
   int spare = -count;
   const auto covers = [&](std::size_t h) {
     const Now& now = now_[h];
-    return h != self && now.runs && now.count > 0 && now.first <= tick && tick < now.last;
+    return h != self && now.counts() && now.first <= tick && tick < now.last;
   };
   for (std::size_t h = 0; h < holdings_.size(); ++h)
     if (covers(h)) spare += now_[h].count;
@@ -185,7 +200,7 @@ bool Timetable::suits(Engine& engine, std::size_t h) {
 }
 
 bool Timetable::propagate(Engine& engine) {
-  if (!build(engine)) return false;
+  if (look(engine) && !build(engine)) return false;
   engine.tire(static_cast<std::int64_t>(4 * holdings_.size()));
   for (std::size_t h = 0; h < holdings_.size(); ++h) {
     const Holding& holding = holdings_[h];
@@ -195,7 +210,9 @@ bool Timetable::propagate(Engine& engine) {
       return false;
     if (!now_[h].runs || now_[h].count == 0 || highest_ + now_[h].count <= capacity_) continue;
     if (engine.fixed(holding.begin.var) && engine.fixed(holding.end.var)) continue;
+    if (filtered_[h] == filtered(engine, h)) continue;
     if (!begins_later(engine, h) || !ends_sooner(engine, h)) return false;
+    filtered_[h] = filtered(engine, h);
   }
   return true;
 }

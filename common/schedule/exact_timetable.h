@@ -21,16 +21,27 @@ class Timetable final : public Propagator {
   bool propagate(Engine& engine) override;
 
  private:
-  struct Now {         // of a holding, as bounds stand
-    Tick first, last;  // surely held in between: from the latest begin to the earliest end
-    int count;
-    bool runs;
+  struct Now {                 // of a holding, as bounds stand
+    Tick first = 0, last = 0;  // surely held in between: from the latest begin to the earliest end
+    int count = 0;
+    bool runs = false;
+    bool counts() const { return runs && count > 0 && first < last; }
+    friend bool operator==(const Now&, const Now&) = default;
+  };
+  struct
+      Filtered {  // by which profile a holding was last filtered to no effect, and its bounds then
+    std::int64_t profile = -1;
+    Tick begin = 0, end = 0;
+    Now now;
+    friend bool operator==(const Filtered&, const Filtered&) = default;
   };
   struct Stretch {
     Tick begin, end;
     int height;
   };
-  void look(const Engine& engine);
+  Now now(const Engine& engine, std::size_t h) const;
+  Filtered filtered(const Engine& engine, std::size_t h) const;
+  bool look(const Engine& engine);  // whether what surely runs is not what it was
   bool build(Engine& engine);
   std::size_t stretch_at(Tick tick) const;
   // Who covers the tick beside `self`, with at least `count` together.
@@ -46,6 +57,9 @@ class Timetable final : public Propagator {
   std::vector<std::size_t> by_first_, by_last_;
   std::vector<Stretch> stretches_;
   int highest_ = 0;
+  bool whole_ = false;  // the profile is that of now_
+  std::int64_t profile_ = 0;
+  std::vector<Filtered> filtered_;
   std::vector<Pred> why_;
 };
 
