@@ -32,6 +32,7 @@ void LeastLagSearch::forward(Member& member) {
     member.score = std::max(member.score, start + flat_.ready[at(i)]);
   }
   ++schedules_;
+  placings_ += flat_.tasks();
 }
 
 // Each in line as late as it can be, all ready by the member's makespan: never earlier than it stands, when the line is by end.
@@ -46,9 +47,10 @@ void LeastLagSearch::backward(Member& member) {
     member.starts[at(i)] = start;
   }
   ++schedules_;
+  placings_ += flat_.tasks();
 }
 
-LeastLagSearch::Member LeastLagSearch::made(std::vector<int>& keys) {
+LeastLagSearch::Member LeastLagSearch::made(std::vector<int>& keys, Tick /*slack*/) {
   Member member{std::vector<Tick>(keys.size())};
   for (const int i : flat_.least_order)
     for (const Flat::Arc& arc : flat_.before[at(i)])
@@ -71,7 +73,7 @@ LeastLagSearch::Member LeastLagSearch::sampled(double spread) {
     const double latest = longest - tail_[i] + flat_.length[i];
     keys_[i] = static_cast<int>(16 * (latest + spread * longest * random_.unit()));
   }
-  return made(keys_);
+  return made(keys_, kFar);
 }
 
 }  // namespace squeezeout::schedule

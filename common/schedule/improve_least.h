@@ -12,7 +12,7 @@ class LeastLagSearch final : public PopulationSearch {
 
  private:
   Member sampled(double spread) override;
-  Member made(std::vector<int>& keys) override;
+  Member made(std::vector<int>& keys, Tick slack) override;
   void forward(Member& member);
   void backward(Member& member);
 

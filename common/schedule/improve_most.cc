@@ -8,7 +8,7 @@ namespace {
 
 constexpr double kMoves = 2;  // of what is in the way, a generation, for each task
 constexpr Tick kNoPath = -(1 << 28);
-constexpr std::size_t kBlock = 8;  // tasks bounded at a time
+constexpr std::size_t kBlock = 4;  // whole registers, for quick bounds
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
@@ -57,6 +57,10 @@ MostLagSearch::MostLagSearch(const Problem& problem, Flat flat, std::uint64_t se
         component_[j] = static_cast<int>(i);
     }
   }
+  bound_both_ways_.assign(n, 0);
+  for (std::size_t j = 0; j < n; ++j)
+    if (component_[j] != static_cast<int>(j))
+      bound_both_ways_[j] = bound_both_ways_[at(component_[j])] = 1;
   for (std::size_t j = 0; j < n; ++j) {  // only those with none between
     std::vector<int> direct;
     for (const int i : first_[j])
@@ -78,29 +82,38 @@ MostLagSearch::MostLagSearch(const Problem& problem, Flat flat, std::uint64_t se
   }
   placed_.resize(n);
   start_.resize(n);
+  pushes_.resize(stride_);
+  holds_.resize(stride_);
   order_.resize(n);
   std::iota(order_.begin(), order_.end(), 0);
   std::stable_sort(order_.begin(), order_.end(),
                    [&](int a, int b) { return rank_[at(a)] < rank_[at(b)]; });
 }
 
-// Every other start is bounded by this one.
-void MostLagSearch::bound_by(int task, Tick start) {
+// What the placed ones leave for the start of this one.
+Window MostLagSearch::room(int task) const {
   const Tick* there = from(task);
   const Tick* back = to(task);
-  for (std::size_t b = 0; b < stride_; b += kBlock)
-    for (std::size_t k = b; k < b + kBlock; ++k) {
-      early_[k] = std::max(early_[k], start + there[k]);
-      late_[k] = std::min(late_[k], start - back[k]);
-    }
+  Window room{floor_early_[at(task)], base_late_[at(task)]};
+  for (std::size_t j = 0; j < stride_; ++j) room.begin = std::max(room.begin, pushes_[j] + back[j]);
+  for (std::size_t j = 0; j < stride_; ++j) room.end = std::min(room.end, holds_[j] - there[j]);
+  return room;
 }
 
 void MostLagSearch::put(int task, Tick start) {
-  ticks_.take(task, start);
-  start_[at(task)] = start;
-  placed_[at(task)] = 1;
+  ++placings_;
   --left_;
-  bound_by(task, start);
+  ticks_.take(task, start);
+  start_[at(task)] = pushes_[at(task)] = holds_[at(task)] = start;
+  placed_[at(task)] = 1;
+}
+
+void MostLagSearch::take_back(int task) {
+  ++left_;
+  ticks_.give_back(task, start_[at(task)]);
+  pushes_[at(task)] = kNoPath;
+  holds_[at(task)] = -kNoPath;
+  placed_[at(task)] = 0;
 }
 
 // The task is to begin at `start`, later than what is placed allows: that moves later, and all that begin after it are placed
@@ -119,28 +132,33 @@ bool MostLagSearch::make_way(int task, Tick start) {
       floor_early_[k] = std::max(floor_early_[k], least + there[k]);
   }
   if (since == kFar) return false;  // its own bound
-  early_ = floor_early_;
-  late_ = base_late_;
-  for (std::size_t j = 0; j < n; ++j) {
-    if (!placed_[j]) continue;
-    if (start_[j] < since && start_[j] >= floor_early_[j]) {
-      bound_by(static_cast<int>(j), start_[j]);
-      continue;
-    }
-    ticks_.give_back(static_cast<int>(j), start_[j]);
-    placed_[j] = 0;
-    ++left_;
-  }
+  for (std::size_t j = 0; j < n; ++j)
+    if (placed_[j] && (start_[j] >= since || start_[j] < floor_early_[j]))
+      take_back(static_cast<int>(j));
   return true;
+}
+
+// Tasks bound both ways begin near their keys, as far as nothing else is bounded by that.
+void MostLagSearch::set_floors(const std::vector<int>& keys, Tick slack) {
+  floor_early_ = base_early_;
+  if (slack == kFar) return;
+  for (std::size_t i = 0; i < keys.size(); ++i) {
+    if (!bound_both_ways_[i]) continue;
+    const Tick floor = std::min(keys[i] / 16 - slack, base_late_[i]);
+    if (floor <= floor_early_[i]) continue;
+    const Tick* there = from(static_cast<int>(i));
+    for (std::size_t k = 0; k < keys.size(); ++k)
+      floor_early_[k] = std::max(floor_early_[k], floor + there[k]);
+  }
 }
 
 // From list_; false when it is not whole: then the starts are of what was placed, and bounds of the rest.
 bool MostLagSearch::generate(Member& member) {
   ++schedules_;
   ticks_.clear();
-  floor_early_ = early_ = base_early_;
-  late_ = base_late_;
   std::fill(placed_.begin(), placed_.end(), 0);
+  std::fill(pushes_.begin(), pushes_.end(), kNoPath);
+  std::fill(holds_.begin(), holds_.end(), -kNoPath);
   left_ = static_cast<int>(placed_.size());
   int fewest = left_;
   int moves = static_cast<int>(kMoves * left_);
@@ -150,16 +168,19 @@ bool MostLagSearch::generate(Member& member) {
       ++k;
       continue;
     }
-    const Tick start = ticks_.first_fit(i, std::min(early_[at(i)], flat_.horizon));
-    if (start <= late_[at(i)]) {
+    const auto [early, late] = room(i);
+    const Tick start = ticks_.first_fit(i, std::min(early, flat_.horizon));
+    if (start <= late && start + tail_[at(i)] <= limit_) {
       put(i, start);
       fewest = std::min(fewest, left_);
       ++k;
       continue;
     }
-    if (start > base_late_[at(i)] || moves-- == 0 || !make_way(i, start)) {
+    if (start + tail_[at(i)] > limit_ || start > base_late_[at(i)] || moves-- == 0 ||
+        !make_way(i, start)) {
       for (std::size_t j = 0; j < placed_.size(); ++j)
-        member.starts[j] = placed_[j] ? start_[j] : std::min(early_[j], flat_.horizon);
+        member.starts[j] =
+            placed_[j] ? start_[j] : std::min(room(static_cast<int>(j)).begin, flat_.horizon);
       // Whoever failed comes earlier in what is made of it.
       member.starts[at(i)] = std::max(0, member.starts[at(i)] - flat_.length[at(i)]);
       member.score = kFar + fewest;
@@ -182,6 +203,7 @@ Tick MostLagSearch::makespan(const Member& member) const {
 // Each as late as the others allow where they stand, the last first.
 void MostLagSearch::shift_late(Member& member) {
   ++schedules_;
+  placings_ += flat_.tasks();
   for (std::size_t i = 0; i < keys_.size(); ++i) keys_[i] = member.starts[i] + flat_.length[i];
   sort_by(keys_);
   for (auto it = list_.rbegin(); it != list_.rend(); ++it) {
@@ -200,6 +222,7 @@ void MostLagSearch::shift_late(Member& member) {
 // Each as early as the others allow where they stand, the first first.
 void MostLagSearch::shift_early(Member& member) {
   ++schedules_;
+  placings_ += flat_.tasks();
   sort_by(member.starts);
   for (const int i : list_) {
     Tick& start = member.starts[at(i)];
@@ -214,7 +237,8 @@ void MostLagSearch::shift_early(Member& member) {
   member.score = makespan(member);
 }
 
-MostLagSearch::Member MostLagSearch::made(std::vector<int>& keys) {
+MostLagSearch::Member MostLagSearch::made(std::vector<int>& keys, Tick slack) {
+  set_floors(keys, slack);
   Member member{std::vector<Tick>(keys.size())};
   for (const int j : order_)
     for (const int i : first_[at(j)]) keys[at(j)] = std::max(keys[at(j)], keys[at(i)]);
@@ -242,7 +266,7 @@ MostLagSearch::Member MostLagSearch::sampled(double spread) {
     for (std::size_t i = 0; i < keys_.size(); ++i)
       keys_[i] = first[at(component_[i])] + keys_[i] / 16;
   }
-  return made(keys_);
+  return made(keys_, kFar);
 }
 
 }  // namespace squeezeout::schedule

@@ -13,11 +13,13 @@ class MostLagSearch final : public PopulationSearch {
 
  private:
   Member sampled(double spread) override;
-  Member made(std::vector<int>& keys) override;
+  Member made(std::vector<int>& keys, Tick slack) override;
+  void set_floors(const std::vector<int>& keys, Tick slack);
   bool generate(Member& member);
   bool make_way(int task, Tick start);
   void put(int task, Tick start);
-  void bound_by(int task, Tick start);
+  void take_back(int task);
+  Window room(int task) const;
   void shift_late(Member& member);
   void shift_early(Member& member);
   Tick makespan(const Member& member) const;
@@ -29,11 +31,12 @@ class MostLagSearch final : public PopulationSearch {
   std::vector<std::vector<int>> first_;  // of each task: those that are placed before it
   std::vector<int> order_;               // all tasks, so that those come first
   std::vector<int> component_;           // tasks with lags both ways are one
+  std::vector<char> bound_both_ways_;    // of each task: its component has others
   std::vector<Tick> tail_;               // from each start to the end, at least
   std::vector<Tick> base_early_, base_late_;  // with nothing placed
   std::vector<Tick> floor_early_;             // and with what was moved later
-  std::vector<Tick> early_, late_;            // with what is placed
   std::vector<Tick> start_;
+  std::vector<Tick> pushes_, holds_;  // start_ of the placed; else so that it bounds none
   std::vector<char> placed_;
   int left_ = 0;
 };

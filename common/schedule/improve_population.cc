@@ -5,13 +5,18 @@
 namespace squeezeout::schedule {
 namespace {
 
+// Tuned on published instances of 60 and 120 tasks with scarce resources, a second each.
 constexpr int kMembers = 60;
 constexpr int kTournament = 2;
-constexpr std::int64_t kBatch = 64;  // schedules a step
-constexpr int kIdle = 1'000;         // children in a row that were not taken in
-constexpr int kStale = 60000;
-constexpr double kTurned = 0.05;  // of the tasks
-constexpr double kTurn = 0.5;     // of the span, at most
+constexpr double kTurned = 0.05;  // of the tasks get a key of their own,
+constexpr double kTurn = 1.0;     // off by a part of the span, at most
+constexpr double kNear =
+    0.5;  // of the children keep near their parents' starts where these hang on each other:
+constexpr double kNearest = 0.1;  // no earlier by more than this part of the span
+constexpr Tick kSlack = 10;       // a tenth of a makespan is what justification may gain
+constexpr int kIdle = 1'000;      // children in a row that were not taken in: a new population
+constexpr int kStale = 60000;     // schedules since a better one was found: the same
+constexpr std::int64_t kBatch = 4'000;  // placings a step: a millisecond, or less
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
@@ -58,6 +63,8 @@ PopulationSearch::Member PopulationSearch::crossed() {
   parents_[1] = picked();
   const Member& a = members_[at(parents_[0])];
   const Member& b = members_[at(parents_[1])];
+  const Tick worse = std::max(a.score, b.score);
+  limit_ = worse >= kFar ? kFar : worse + worse / kSlack;
   const Tick span = std::max(2, *std::max_element(a.starts.begin(), a.starts.end()));
   const bool stretch = random_.below(2) == 0;
   const Tick from = random_.below(span), until = from + span / 8 + random_.below(span / 2);
@@ -70,13 +77,15 @@ PopulationSearch::Member PopulationSearch::crossed() {
       keys_[i] = std::max(0, keys_[i] + static_cast<int>(turn));
     }
   }
-  return made(keys_);
+  const bool near = random_.unit() < kNear;
+  return made(keys_, near ? static_cast<Tick>(random_.unit() * kNearest * span) : kFar);
 }
 
 void PopulationSearch::step() {
-  const std::int64_t until = schedules_ + kBatch;
-  while (schedules_ < until && !done_) {
+  const std::int64_t until = placings_ + kBatch;
+  while (placings_ < until && !done_) {
     if (members_.size() < at(kMembers)) {
+      limit_ = kFar;
       members_.push_back(
           sampled(members_.empty() ? 0 : (random_.below(8) == 0 ? 2 : 0.6) * random_.unit()));
       adopt(members_.back());

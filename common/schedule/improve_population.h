@@ -20,9 +20,10 @@ class PopulationSearch : public Search {
   };
   PopulationSearch(const Problem& problem, Flat flat, std::uint64_t seed);
 
-  // The next schedule of a new population, and one from keys: the lowest first.
+  // The next schedule of a new population, and one from keys, 16 a tick: the lowest first, and where starts hang on each other
+  // none earlier than its key less `slack`.
   virtual Member sampled(double spread) = 0;
-  virtual Member made(std::vector<int>& keys) = 0;
+  virtual Member made(std::vector<int>& keys, Tick slack) = 0;
 
   // Tasks into list_ by key, those alike by rank_.
   void sort_by(const std::vector<int>& keys);
@@ -33,6 +34,8 @@ class PopulationSearch : public Search {
   Random random_;
   std::vector<int> rank_;  // of each task, so that what must go before does
   std::vector<int> list_, keys_;
+  std::int64_t placings_ = 0;  // of a task: what time goes into
+  Tick limit_ = kFar;          // no use for a longer one before it is justified
 
  private:
   void step() override;
