@@ -22,6 +22,9 @@ Shop shop_of(const Busy& busy, std::mt19937& dice, Instant now) {
       shop.builders.push_back(std::move(b));
     }
   for (GearKind& kind : shop.gear) kind.stock *= static_cast<int>(busy.times);
+  const RecipeId hide = std::find_if(shop.recipes.begin(), shop.recipes.end(), [](const Recipe& r) {
+                          return r.key == "bridge-hide";
+                        })->id;
   const std::vector<Build> few = std::move(shop.builds);
   shop.builds.clear();
   for (unsigned i = 0; i < busy.builds; ++i) {
@@ -29,6 +32,8 @@ Shop shop_of(const Busy& busy, std::mt19937& dice, Instant now) {
     b.id = BuildId{i + 1};
     b.key += "-" + std::to_string(i);
     b.builder = shop.builders[i % shop.builders.size()].id;
+    // Hide glue skins before a bridge is clamped at 21 C: nobody reserves it.
+    std::erase_if(b.steps, [&](RecipeId id) { return id == hide; });
     const auto last = b.steps.size() - busy.steps;
     b.done_before = static_cast<int>(dice() % (last + 1));
     b.steps.resize(static_cast<std::size_t>(b.done_before) + busy.steps);

@@ -106,24 +106,28 @@ bool plan_them_all(const schedule::Problem& problem, const std::string& name, do
   return faults == 0;
 }
 
-void break_and_repair(Floor floor, double seconds) {
-  // Two of the kind that most are promised.
-  GearKindId kind{};
-  std::size_t most = 0;
-  for (const GearKind& k : floor.shop->gear) {
-    const std::size_t holders = floor.gear.holders(k.id, {kNow, kNever}).size();
-    if (holders > most) most = holders, kind = k.id;
+// One piece breaks: of the first kind of which all are promised somewhere, so that somebody loses a place.
+Floor with_a_broken_piece(const Floor& before, GearKindId& kind) {
+  for (const GearKind& k : before.shop->gear) {
+    Floor floor = before;
+    const auto broke = step(floor, {{}, {}, kNow, GearBroken{k.id, 1, "bench"}});
+    if (!broke.answer || floor.displaced.empty()) continue;
+    kind = k.id;
+    return floor;
   }
-  const auto live = floor.live_count;
-  const int broken = floor.gear.stock(kind) / 4;
-  CHECK(step(floor, {{}, {}, kNow, GearBroken{kind, broken, "bench"}}).answer.has_value());
+  CHECK(!"some kind of gear is scarce");
+}
+
+void break_and_repair(const Floor& before, double seconds) {
+  GearKindId kind{};
+  const Floor floor = with_a_broken_piece(before, kind);
   const double begin = cpu_seconds();
   const Proposal p = repair(
       floor, kNow, {.work = 20'000, .stop = [&] { return cpu_seconds() - begin >= seconds; }});
   fmt::print(
-      "repair: {} glue-ups live, {} of {} {} broke, {} lost their place\n"
+      "repair: {} glue-ups live, 1 of {} {} broke, {} lost their place\n"
       "  {:.1f} ms: {} moved, {} without a place{}{}\n",
-      live, broken, floor.gear.stock(kind), floor.kind(kind)->key, floor.displaced.size(),
+      before.live_count, floor.gear.stock(kind), floor.kind(kind)->key, floor.displaced.size(),
       (cpu_seconds() - begin) * 1000, p.shifts.size(), p.no_place.size(),
       p.optimal ? ", proven best" : "", p.cancelled ? ", cut short" : "");
 }
