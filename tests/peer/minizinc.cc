@@ -16,7 +16,7 @@ constexpr int kMostMakespan = 64, kMostRest = 1000, kMostMoved = 8;
 
 class Model {
  public:
-  explicit Model(const Problem& problem) : p_(problem) {
+  Model(const Problem& problem, Order order) : p_(problem), order_(order) {
     CHECK(p_.horizon > 0 && p_.horizon < 40);
     CHECK(p_.tasks.size() < kMostMoved);
     line("int: H = {};", p_.horizon);
@@ -49,7 +49,7 @@ class Model {
   void task(std::size_t i) {
     const Task& task = p_.tasks[i];
     line("var 0..H: start{};\nvar 0..{}: ready{};", i, kMostMakespan - 1, i);
-    searched_ += fmt::format("start{},", i);
+    starts_ += fmt::format("start{},", i);
     std::string chosen;
     for (std::size_t m = 0; m < task.modes.size(); ++m) {
       mode(i, m, task.modes[m]);
@@ -73,13 +73,13 @@ class Model {
   void mode(std::size_t i, std::size_t m, const Mode& mode) {
     const std::string x = fmt::format("x{}_{}", i, m);
     line("var bool: {};", x);
-    searched_ += fmt::format("bool2int({}),", x);
+    modes_ += fmt::format("bool2int({}),", x);
     const auto begin = [&](std::size_t k) { return fmt::format("b{}_{}_{}", i, m, k); };
     const auto end = [&](std::size_t k) { return fmt::format("e{}_{}_{}", i, m, k); };
     for (std::size_t k = 0; k < mode.parts.size(); ++k) {
       const Part& part = mode.parts[k];
       line("var 0..H: {};\nvar 0..H: {};", begin(k), end(k));
-      searched_ += begin(k) + ",";
+      others_ += begin(k) + ",";
       line("constraint not {} -> {} = 0 /\\ {} = 0;", x, begin(k), end(k));
       const std::string lasts = length(part, fmt::format("l{}_{}_{}", i, m, k), begin(k));
       line("constraint {} -> {} = {} + {};", x, end(k), begin(k), lasts);
@@ -117,7 +117,7 @@ class Model {
       for (const int r : need.resources) {
         const std::string pieces = fmt::format("h{}_{}_{}_{}", i, m, n, r);
         line("var 0..{}: {};", need.count, pieces);
-        searched_ += pieces + ",";
+        others_ += pieces + ",";
         sum += " + " + pieces;
         uses_.push_back({r, pieces, begin(0), end(last)});
       }
@@ -147,7 +147,16 @@ class Model {
     line("var 0..{}: moved = 0{};", kMostMoved - 1, moved_);
     line("var 0..{}: rest = 0{};", kMostRest - 1, rest_);
     line("var 0..{}: makespan = max([{}]);", kMostMakespan - 1, makespan_);
-    line("solve :: int_search([{}], dom_w_deg, indomain_min) :: restart_luby(200)", searched_);
+    const auto search = [](const std::string& all, const char* how) {
+      return fmt::format("int_search([{}], {})", all, how);
+    };
+    if (order_ == Order::by_task)
+      line("solve :: seq_search([{}, {}, {}])", search(modes_, "input_order, indomain_max"),
+           search(starts_, "dom_w_deg, indomain_split"),
+           search(others_, "first_fail, indomain_min"));
+    else
+      line("solve :: {} :: restart_luby(200)",
+           search(modes_ + starts_ + others_, "dom_w_deg, indomain_min"));
     line("  minimize ((late * {} + moved) * {} + rest) * {} + makespan;", kMostMoved, kMostRest,
          kMostMakespan);
     line("output [\"cost \\(late) \\(moved) \\(rest) \\(makespan)\\n\"];");
@@ -158,8 +167,9 @@ class Model {
     std::string count, begin, end;
   };
   const Problem& p_;
+  Order order_;
   std::string text_, late_, moved_, rest_, makespan_;
-  std::string searched_;  // all that is chosen
+  std::string modes_, starts_, others_;  // all that is chosen
   std::vector<InUse> uses_;
 };
 
@@ -174,7 +184,9 @@ std::optional<std::string> output_of(const std::string& command) {
 
 }  // namespace
 
-std::string minizinc_of(const Problem& problem) { return Model{problem}.take(); }
+std::string minizinc_of(const Problem& problem, Order order) {
+  return Model{problem, order}.take();
+}
 
 std::optional<std::string> peer_version() {
   const auto solvers = output_of("minizinc --solvers 2>/dev/null");
@@ -184,20 +196,24 @@ std::optional<std::string> peer_version() {
   return solvers->substr(at, solvers->find(' ', at + 7) - at);
 }
 
-std::optional<PeerAnswer> ask_peer(const Problem& problem, const std::filesystem::path& scratch,
-                                   std::chrono::seconds time) {
-  const auto file = scratch / "floor.mzn";
-  std::ofstream(file) << minizinc_of(problem);
-  const auto out =
-      output_of(fmt::format("minizinc --solver gecode --time-limit {} '{}' 2>/dev/null",
-                            time.count() * 1000, file.string()));
-  if (!out) return std::nullopt;
-  if (out->find("=====UNSATISFIABLE=====") != std::string::npos) return PeerAnswer{};
-  if (out->find("==========") == std::string::npos) return std::nullopt;  // not proven in time
-  std::istringstream last(out->substr(out->rfind("cost ") + 5));
-  std::int64_t late = 0, moved = 0, rest = 0, makespan = 0;
-  CHECK(last >> late >> moved >> rest >> makespan);
-  return PeerAnswer{Cost{late, moved * 1'000'000 + rest, makespan}};
+std::optional<PeerAnswer> ask_peer(const Problem& problem, const std::filesystem::path& scratch) {
+  for (const int seconds : {5, 20, 80, 320}) {
+    for (const Order order : {Order::by_task, Order::by_trouble}) {
+      const auto file = scratch / "floor.mzn";
+      std::ofstream(file) << minizinc_of(problem, order);
+      const auto out =
+          output_of(fmt::format("minizinc --solver gecode --time-limit {} '{}' 2>/dev/null",
+                                seconds * 1000, file.string()));
+      if (!out) return std::nullopt;
+      if (out->find("=====UNSATISFIABLE=====") != std::string::npos) return PeerAnswer{};
+      if (out->find("==========") == std::string::npos) continue;  // not proven in time
+      std::istringstream last(out->substr(out->rfind("cost ") + 5));
+      std::int64_t late = 0, moved = 0, rest = 0, makespan = 0;
+      CHECK(last >> late >> moved >> rest >> makespan);
+      return PeerAnswer{Cost{late, moved * 1'000'000 + rest, makespan}};
+    }
+  }
+  return std::nullopt;
 }
 
 }  // namespace squeezeout::schedule::testing

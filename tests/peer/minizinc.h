@@ -3,7 +3,6 @@
 // the plainest constraint for each rule, and solved by Gecode.
 //   Refuses  nullopt from ask_peer: the peer ran out of time, or cannot run
 
-#include <chrono>
 #include <filesystem>
 #include <string>
 
@@ -12,7 +11,11 @@
 namespace squeezeout::schedule::testing {
 
 // The model's text. CHECK: starts from 0, a horizon below 40, so that the cost fits into the peer's whole numbers.
-[[nodiscard]] std::string minizinc_of(const Problem& problem);
+enum class Order {  // in which the peer searches; neither is good at all problems
+  by_task,          // modes, then starts, then the rest
+  by_trouble,       // whatever failed most, with restarts
+};
+[[nodiscard]] std::string minizinc_of(const Problem& problem, Order order);
 
 struct PeerAnswer {
   std::optional<Cost> best;  // none: no schedule exists
@@ -20,8 +23,8 @@ struct PeerAnswer {
 
 [[nodiscard]] std::optional<std::string>
 peer_version();  // nullopt: there is no minizinc with Gecode here
+// Asks in both orders, for longer each time.
 [[nodiscard]] std::optional<PeerAnswer> ask_peer(const Problem& problem,
-                                                 const std::filesystem::path& scratch,
-                                                 std::chrono::seconds time);
+                                                 const std::filesystem::path& scratch);
 
 }  // namespace squeezeout::schedule::testing
