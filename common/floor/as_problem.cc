@@ -27,7 +27,7 @@ class CureTable {
       : curing_(curing.without_floor()),
         base_(base),
         assembly_(assembly),
-        steady_(std::max(0, up(curing.steady_from() + assembly - base)) + 1),
+        steady_(up(std::clamp(curing.steady_from(), base, base + kHorizon) - base + assembly) + 1),
         dwell_(static_cast<std::size_t>(steady_) + 1),
         wait_(static_cast<std::size_t>(steady_) + 1) {}
 
@@ -100,7 +100,7 @@ class Translation {
     for (const GlueUpId id : movable) {
       const GlueUp& g = f_.glue_ups.at(id);
       if (auto task = task_of(g)) {
-        index_[id] = static_cast<int>(out_.tasks.size());
+        index_[id] = static_cast<int>(out_.problem.tasks.size());
         out_.problem.tasks.push_back(std::move(*task));
       } else {
         out_.left_out.push_back(id);
@@ -113,7 +113,7 @@ class Translation {
 
  private:
   Tick down(Instant t) const { return out_.tick(t); }
-  Tick up_to(Instant t) const { return down(t + Seconds{59}); }
+  Tick up_to(Instant t) const { return down(std::min(t, kNever - Seconds{59}) + Seconds{59}); }
 
   int builder_index(BuilderId id) const {
     const auto& all = f_.shop->builders;
@@ -258,7 +258,7 @@ class Translation {
     task.latest = up(kHorizon);
     if (g.build) {
       if (const auto due = due_of_step(f_, g.build, g.step)) {
-        task.due = std::clamp(down(*due), -schedule::kFar, schedule::kFar);
+        task.due = down(*due);
         task.weight = 1;
       }
     }
@@ -379,8 +379,9 @@ SheetId AsProblem::sheet_of(std::size_t task, const schedule::Placed& placed) co
 }
 
 Tick AsProblem::tick(Instant t) const {
-  const auto minutes = std::chrono::floor<Minutes>(t - base).count();
-  return static_cast<Tick>(std::clamp<std::int64_t>(minutes, -schedule::kFar, schedule::kFar));
+  constexpr Seconds kFarAway = std::chrono::days{366 * 30};  // never and always are such, too
+  const Instant near = std::clamp(t, base - kFarAway, base + kFarAway);
+  return static_cast<Tick>(std::chrono::floor<Minutes>(near - base).count());
 }
 
 AsProblem as_problem(const Floor& floor, const std::vector<GlueUpId>& movable, Instant now,

@@ -11,8 +11,9 @@
 namespace squeezeout {
 namespace {
 
-constexpr std::int64_t kPlacing = 4'000;  // work for the places of one set
-constexpr std::size_t kSameSize = 24;     // sets of the least size that are held against each other
+constexpr std::int64_t kPlacing = 500;  // work for the places of one set
+constexpr Seconds kMostEarlier = std::chrono::hours{24 * 14};
+constexpr std::size_t kSameSize = 24;  // sets of the least size that are held against each other
 
 using Ids = std::set<GlueUpId>;
 
@@ -51,6 +52,7 @@ class Search {
     return best_;
   }
 
+  std::int64_t work() const { return work_; }
   bool complete() const { return complete_; }
   bool cancelled() const { return budget_.stop && budget_.stop(); }
 
@@ -158,33 +160,105 @@ class Search {
       const GlueUp& g = trial_.floor().glue_ups.at(id);
       wished.push_back({id, g.times.stage_begin, {}});
     }
-    bool proven = true;
-    if (!moved.empty()) {
-      const AsProblem as =
-          as_problem(trial_.floor(), {moved.begin(), moved.end()}, now_, Glues::as_they_are);
-      if (!as.left_out.empty()) return Ids{};
-      schedule::Budget part;
-      part.seed = budget_.seed;
-      part.stop = budget_.stop;
-      part.work = std::min(kPlacing, std::max<std::int64_t>(budget_.work - work_, 1));
-      const schedule::Outcome outcome = schedule::solve(as.problem, part);
-      work_ += outcome.work;
-      proven = outcome.status == schedule::Outcome::Status::optimal;
-      for (std::size_t i = 0; i < as.tasks.size(); ++i) {
-        const GlueUpId id = as.tasks[i].glue_up;
-        const Instant start = outcome.best ? as.start_of(i, outcome.best->tasks[i])
-                                           : std::max(as.base, as.tasks[i].start);
-        wished.push_back({id, start, {}});
-      }
+    std::optional<Found> found;
+    const auto take = [&](std::optional<Adoptable> plan, bool proven) {
+      if (!plan) return;
+      const schedule::Cost cost = cost_with(floor_, plan->records, now_);
+      proven = proven && plan->as_wished;
+      if (!found || cost.disturbed < found->cost.disturbed)
+        found = Found{std::move(*plan), cost, proven};
+      else if (cost.disturbed == found->cost.disturbed)
+        found->proven = found->proven || proven;
+    };
+    const auto with = [&](std::vector<Adopted> more) {
+      more.insert(more.end(), wished.begin(), wished.end());
+      return adoptable(floor_, std::move(more), now_);
+    };
+    if (const auto near = nearest(moved)) take(with(*near), moved.size() <= 1);
+    if (moved.size() > 1) {
+      auto [starts, proven] = planned(moved);
+      if (starts) take(with(std::move(*starts)), proven);
     }
-    auto plan = adoptable(floor_, std::move(wished), now_);
-    if (!plan) return no_room_[moved] = around(moved);
+    if (!found) return no_room_[moved] = around(moved);
     ++found_;
-    proven = proven && plan->as_wished;
-    const schedule::Cost cost = cost_with(floor_, plan->records, now_);
-    if (!best_ || cost.disturbed < best_->cost.disturbed)
-      best_ = Found{std::move(*plan), cost, proven};
+    if (!best_ || found->cost.disturbed < best_->cost.disturbed) best_ = std::move(found);
     return std::nullopt;
+  }
+
+  // One after another to the place nearest to where it stood. For one alone that is the least shift.
+  std::optional<std::vector<Adopted>> nearest(const Ids& moved) {
+    std::vector<std::pair<Instant, GlueUpId>> order;
+    for (const GlueUpId id : moved)
+      order.emplace_back(floor_.glue_ups.at(id).times.stage_begin, id);
+    std::sort(order.begin(), order.end());
+    std::vector<Adopted> out;
+    for (const auto& [stood, id] : order) {
+      auto g = nearest_place(id, stood, moved);
+      if (!g) break;
+      out.push_back({id, g->times.stage_begin, {}});
+      trial_.put(std::move(*g));
+    }
+    for (const Adopted& placed : out) aside(placed.glue_up);
+    if (out.size() < moved.size()) return std::nullopt;
+    return out;
+  }
+
+  std::optional<GlueUp> nearest_place(GlueUpId id, Instant stood, const Ids& moved) {
+    const SlotQuery* cached = query_of(id);
+    if (!cached) return std::nullopt;
+    GlueUp g = trial_.floor().glue_ups.at(id);
+    SlotQuery query = *cached;
+    Instant least = std::max(now_, std::min(stood, g.wanted_from));
+    const GlueUp* before = step_of(g, g.step - 1);
+    if (before && before->progress == Progress::displaced) return std::nullopt;
+    if (before && before->progress != Progress::done) {
+      query.waits_for = NotReadyYet{before->id, before->times.ready_at};
+      least = std::max(least, before->times.ready_at);
+    }
+    const GlueUp* after = step_of(g, g.step + 1);
+    const bool stays = after && after->progress == Progress::reserved && !moved.contains(after->id);
+    const Instant ready_by = stays ? after->times.stage_begin : kNever;
+    const Floor& f = trial_.floor();
+    const Hours hours = f.hours_for(g.builder);
+    const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
+    query.after = std::max(least, stood);
+    std::optional<Slot> best;
+    if (auto later = earliest_slot(view, query); later && later->times.ready_at <= ready_by)
+      best = std::move(*later);
+    const Seconds away = best ? best->times.stage_begin - stood : kMostEarlier;
+    for (Instant t = std::chrono::ceil<Minutes>(stood) - Minutes{1}; t >= least && stood - t < away;
+         t -= Minutes{1}) {
+      auto earlier = slot_at(view, query, t);
+      if (!earlier || earlier->times.ready_at > ready_by) continue;
+      best = std::move(*earlier);
+      break;
+    }
+    if (!best) return std::nullopt;
+    auto demand = demand_at(query, best->times);
+    CHECK(demand);  // no slot is where it is too cold
+    g.progress = Progress::reserved;
+    g.demand = std::move(*demand);
+    g.times = best->times;
+    g.held = std::move(best->held);
+    return g;
+  }
+
+  // As the planner places them, all at once.
+  std::pair<std::optional<std::vector<Adopted>>, bool> planned(const Ids& moved) {
+    const AsProblem as =
+        as_problem(trial_.floor(), {moved.begin(), moved.end()}, now_, Glues::as_they_are);
+    if (!as.left_out.empty()) return {};
+    schedule::Budget part;
+    part.seed = budget_.seed;
+    part.stop = budget_.stop;
+    part.work = std::min(kPlacing, std::max<std::int64_t>(budget_.work - work_, 1));
+    const schedule::Outcome outcome = schedule::solve(as.problem, part);
+    work_ += outcome.work;
+    if (!outcome.best) return {};
+    std::vector<Adopted> starts;
+    for (std::size_t i = 0; i < as.tasks.size(); ++i)
+      starts.push_back({as.tasks[i].glue_up, as.start_of(i, outcome.best->tasks[i]), {}});
+    return {std::move(starts), outcome.status == schedule::Outcome::Status::optimal};
   }
 
   // What keeps those that move from a place before a later step of their build: that step, and who holds what they need.
@@ -258,7 +332,7 @@ Proposal repair(const Floor& floor, Instant now, const schedule::Budget& budget)
   out.cancelled = search.cancelled();
   out.optimal = found && found->proven && search.complete();
   if (out.optimal) out.lower_bound = out.after;
-  if (budget.progress) budget.progress({budget.work, out.after, out.lower_bound});
+  if (budget.progress) budget.progress({search.work(), out.after, out.lower_bound});
   return out;
 }
 

@@ -116,7 +116,7 @@ std::vector<AtRisk> builds_at_risk(const Floor& floor, Instant now) {
                                         .after = now},
                                 now);
         if (!quote) {
-          risk.ready = kNever;
+          risk.ready = now + kHorizon;
           risk.last = g.id;
           break;
         }

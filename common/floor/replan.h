@@ -34,7 +34,7 @@ struct Proposal {
 [[nodiscard]] Proposal replan(const Floor& floor, Instant now, const schedule::Budget& budget);
 
 // Builds that will not be ready when they are due, as the plan and the weather stand: steps that have no place yet are placed at
-// their earliest. Days ahead.
+// their earliest; one that has none makes it ready at the horizon. Days ahead.
 struct AtRisk {
   BuildId build;
   Instant due{}, ready{};

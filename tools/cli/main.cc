@@ -55,6 +55,8 @@ void add_everything(CLI::App& app, Tool& tool) {
   add_look_verbs(app, tool);
   add_gear_verbs(app, tool);
   add_shop_verbs(app, tool);
+  add_plan_verbs(app, tool);
+  add_what_if_verb(app, tool);
   add_completion_verb(app, tool);
 }
 

@@ -39,7 +39,17 @@ Body RandomCommands::next(const Floor& floor, Instant now) {
     if (known->progress == Progress::clamped) return ClampsOff{g, now, over};
     if (known->progress == Progress::waiting) return Scraped{g, now, over};
   }
-  switch (number(29)) {
+  switch (number(31)) {
+    case 29: {
+      AdoptPlan plan;
+      for (int i = 1 + number(3); i > 0; --i) {
+        const GlueUpId moved = some_glue_up(floor);
+        plan.moves.push_back({moved, now + Minutes{number(900)}, {}});
+      }
+      return plan;
+    }
+    case 30:
+      return UndoPlan{PlanId{floor.last_plan}};
     case 25: {  // a night of its own, or none
       SetForecast f;
       Instant when = now;
