@@ -128,23 +128,24 @@ std::string basis(const words::Context& c, Span demand, const WhatIf& any, Secon
 }
 
 std::string ranking(const words::Context& c, const std::vector<WhatIf>& answers) {
+  std::vector<words::Column> columns{
+      {"what if"}, {"in all"}, {"sooner", Align::right}, {"later", Align::right}};
+  const bool lost =
+      std::any_of(answers.begin(), answers.end(), [](const WhatIf& w) { return w.no_place > 0; });
+  if (lost) columns.push_back({"no place left", Align::right});
   Rows rows;
   std::string idle;
   for (const WhatIf& w : answers) {
-    if (matters(w))
-      rows.push_back({words::change(c, w.change), words::saving(w), fmt::format("{}", w.sooner),
-                      fmt::format("{}", w.later),
-                      w.no_place > 0 ? fmt::format("{}", w.no_place) : ""});
-    else
+    if (!matters(w)) {
       idle += (idle.empty() ? "" : ", ") + words::small(words::change(c, w.change));
+      continue;
+    }
+    rows.push_back({words::change(c, w.change), words::saving(w), fmt::format("{}", w.sooner),
+                    fmt::format("{}", w.later)});
+    if (lost) rows.back().push_back(fmt::format("{}", w.no_place));
   }
   if (rows.empty()) return "No difference from any of these: " + idle + ".\n";
-  std::string out = "\n" + words::table({{"what if"},
-                                         {"in all"},
-                                         {"sooner", Align::right},
-                                         {"later", Align::right},
-                                         {"no place left", Align::right}},
-                                        rows);
+  std::string out = "\n" + words::table(columns, rows);
   if (answers.front().saved() <= Seconds{0}) out += "\nNothing of this would save waiting.\n";
   if (!idle.empty()) out += "\nNo difference: " + idle + ".\n";
   return out;
