@@ -311,7 +311,8 @@ look::Frame lay_out_board(const Scene& live) {
         const Rect drawn = Rect{x0, row_at.y, x1 - x0, row_at.h}.intersect(row_at);
         break_marks(canvas, axis, drawn, ground);
         if (bar.glue_up != nullptr && drawn.w > 0)
-          places.push_back({bar.glue_up->id, set.lanes[i].id, drawn});
+          places.push_back({bar.glue_up->id, set.lanes[i].id, drawn,
+                            bar.glue_up->started_at ? look::Line::solid : look::Line::dashed});
       }
     }
   }

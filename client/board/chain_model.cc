@@ -64,8 +64,12 @@ void line_between(Canvas& canvas, Rect a, Rect b) {
 std::string reason(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
   if (g.started_at) return "Started " + words::clock(c, *g.started_at) + ": it stays where it is.";
-  for (const ChainLink& link : chain_of(scene))
-    if (link.glue_up == g.id) return words::chain(c, {link}).front();
+  for (const ChainLink& link : chain_of(scene)) {
+    if (link.glue_up != g.id) continue;
+    const Instant start = g.times.stage_begin;
+    if (link.because.empty()) return "It starts when it was wanted.";
+    return words::not_before(c, {start - Minutes{1}, start, link.because});
+  }
   const auto& why = scene.quotes.why(scene.floor, g.id, scene.now);
   if (!why) return words::phase(c, g);
   return words::not_before(c, *why);
@@ -112,7 +116,7 @@ void chain_marks(Canvas& canvas, const std::vector<ChainLink>& chain,
     if (tie.from != nullptr) line_between(canvas, tie.from->at, tie.to->at);
   }
   for (const BarPlace& p : places)
-    if (on_chain(chain, p.glue_up)) canvas.edge(p.at, Role::text, kOutlineMm);
+    if (on_chain(chain, p.glue_up)) canvas.edge(p.at, Role::text, kOutlineMm, p.line);
 }
 
 void picked_marks(Canvas& canvas, GlueUpId picked, const std::vector<BarPlace>& places) {

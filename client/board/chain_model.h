@@ -13,6 +13,7 @@ struct BarPlace {  // a bar as it is drawn; a glue-up has one in each lane of it
   GlueUpId glue_up;
   std::string lane;
   look::Rect at;
+  look::Line line = look::Line::solid;  // around it, on the chain: planned is dashed
 };
 
 // The chain of the picked glue-up, or of the whole plan; the last first. Empty: hidden, or there is none.

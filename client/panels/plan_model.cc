@@ -95,8 +95,9 @@ std::string how_it_ended(const Report& report) {
   return counted ? "The best of " + tried + "." : words::proposal(*report.proposal);
 }
 
-std::string by_how_much(const Shift& s) {
-  if (!s.from) return "has a place again";
+std::string by_how_much(const words::Context& c, const Shift& s, const GlueUp* g) {
+  if (!s.from)
+    return g == nullptr ? "has a place again" : "it had " + words::clock(c, g->times.stage_begin);
   const Seconds by = s.to.stage_begin - *s.from;
   if (by == Seconds{0}) return "at its time";
   return by > Seconds{0} ? words::length(by) + " later" : words::length(-by) + " sooner";
@@ -117,7 +118,7 @@ void shift_row(Canvas& canvas, Rect at, const Scene& scene, const Shift& s) {
       g == nullptr ? "A glue-up" : words::title(c, *g) + " · " + words::builder(c, g->builder);
   canvas.words(text.cut_top(canvas.line_px(Type::title)), title, Type::title,
                {Role::text, Role::lane});
-  std::string sub = by_how_much(s) + " · off about " + words::clock(c, s.to.release_begin);
+  std::string sub = by_how_much(c, s, g) + " · off about " + words::clock(c, s.to.release_begin);
   const AdhesiveSheet* sheet = scene.floor.sheet(s.sheet);
   if (g != nullptr && sheet != nullptr && g->sheet != s.sheet)
     sub = "with " + words::small(sheet->name) + " · " + sub;
@@ -161,6 +162,7 @@ void keys(Canvas& canvas, Rect at, const Scene& scene, const Report& report) {
 
 std::string summary(const Report& report) {
   const Proposal& p = *report.proposal;
+  if (p.shifts.empty() && !p.no_place.empty()) return "No time was found for what lost its place.";
   std::string out = how_it_ended(report);
   if (p.before.late != p.after.late)
     out += fmt::format(" Late in all: {} → {}.", words::length(Minutes{p.before.late}),
@@ -188,7 +190,8 @@ void without_a_place(Canvas& canvas, Rect& area, const Scene& scene, const Propo
     if (const GlueUp* g = scene.floor.glue_up(id))
       names += (names.empty() ? "" : ", ") + words::title(c, *g);
   const float side = canvas.cap(Type::title) * 1.7F;
-  Rect row = area.cut_bottom(canvas.line_px(Type::title) * 1.2F);
+  const float tall = canvas.line_px(Type::title) * 1.2F;
+  Rect row = proposal.shifts.empty() ? area.cut_top(tall) : area.cut_bottom(tall);
   canvas.warn_tag(row.cut_left(side).middle(side, side));
   row.cut_left(canvas.px(3));
   canvas.words(row, "No place within 60 days: " + names, Type::title, {});

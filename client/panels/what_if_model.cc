@@ -29,9 +29,9 @@ std::string basis(const Scene& scene, const Report& report) {
                : fmt::format("Working it out: {} of {} tried.", report.steps, report.steps_most);
   if (report.what_if.empty()) return "";
   const words::Context c = scene.context();
-  std::string out =
-      fmt::format("{} from {} to {} placed again", report.what_if.front().glue_ups,
-                  words::day(c, report.demand.begin), words::day(c, report.demand.end));
+  std::string out = fmt::format(
+      "{} from {} to {} placed again", words::number(report.what_if.front().glue_ups, "glue-up"),
+      words::day(c, report.demand.begin), words::day(c, report.demand.end));
   out += report.what_if.front().glue_ups < kLittleDemand ? ": few, so this says little."
                                                          : ", each with one change.";
   if (report.state != State::done) out += " Not all was tried.";

@@ -15,7 +15,8 @@ std::string shift(const Context& c, const Shift& s);    // "13:00 → 15:20, wit
 // "nothing late · 4 moved, by 6 h 10 in all", "late 3 h 20 · nothing moved"
 std::string cost(const schedule::Cost& cost);
 std::string proposal(const Proposal& p);  // "Proven best.", "The best that was found."
-std::string at_risk(const Context& c, const AtRisk& r);  // "due Fri 4 Dec, ready Mon 7 Dec: ..."
+// "due Fri 4 Dec, ready Mon 7 Dec: the neck joint is last"; "due Fri 4 Dec, and there is no time for its last steps"
+std::string at_risk(const Context& c, const AtRisk& r);
 
 std::string change(const Context& c, const Hypothesis& h);  // "1 more deep clamp"
 std::string saving(const WhatIf& w);                        // "5 h 20 less waiting"

@@ -46,7 +46,14 @@ constexpr SceneJob kPromised[] = {
     {std::chrono::minutes{90}, "inlay", "ren"},
     {std::chrono::hours{19}, "top-braces-1", "oskar"},
 };
-// One breaks on the last day, and the glue-up that was promised it loses its place.
+// Two want the same hour tomorrow, with the shop's two top dishes; one dish breaks. The later of them loses its place and can have
+// another: a repair.
+constexpr std::string_view kDish = "top-dish", kDishUser = "top-braces-1";
+constexpr SceneJob kWithDish[] = {
+    {std::chrono::hours{23}, kDishUser, "ren"},
+    {std::chrono::hours{23}, kDishUser, "bea"},
+};
+// One breaks on the last day, and the glue-up that was promised it loses its place. There is no other.
 struct Fragile {
   std::string_view gear, recipe;
 };
@@ -71,6 +78,7 @@ class Week {
         press(GearBroken{gear("cam"), 1, "pad torn off"}, {});
       if (t_ - begin == std::chrono::hours{50}) press(GearMended{gear("cam"), 1}, {});
       if (now_ - t_ == std::chrono::minutes{125}) lose_a_place();
+      if (now_ - t_ == std::chrono::minutes{40}) break_a_dish();
       if (now_ - t_ == std::chrono::minutes{45}) promise();
       read_climate();
       start_scene();
@@ -155,7 +163,7 @@ class Week {
                press(Scraped{g.id, t_}, b.id);
       }
       case Progress::displaced: {
-        if (g.id == lost_) return false;
+        if (lost_.contains(g.id)) return false;
         const auto quote = earliest_for(floor_, g.id, t_ + Minutes{10}, t_);
         return quote && press(Move{g.id, quote->slot.times.stage_begin}, b.id);
       }
@@ -210,17 +218,24 @@ class Week {
     for (const Fragile& f : kFragile) {
       const GearKindId kind = gear(f.gear);
       if (!kind || floor_.gear.free_over(kind, {t_, now_}) == 0) continue;
-      lost_ = reserve(f.recipe, "ida", now_ + std::chrono::hours{18});
-      if (lost_ && press(GearBroken{kind, 1, "cracked"}, builder("ida"))) return;
+      const GlueUpId id = reserve(f.recipe, "ida", now_ + std::chrono::hours{18});
+      lost_.insert(id);
+      if (id && press(GearBroken{kind, 1, "cracked"}, builder("ida"))) return;
     }
+  }
+
+  void break_a_dish() {
+    for (const SceneJob& job : kWithDish)
+      lost_.insert(reserve(job.recipe, job.builder, now_ + job.begin));
+    press(GearBroken{gear(kDish), 1, "split"}, builder("bea"));
   }
 
   Instant now_, t_;
   Floor floor_;
   std::vector<Stamped> commands_;
   std::map<BuilderId, std::vector<Span>> open_;
-  std::set<GlueUpId> late_, scene_;
-  GlueUpId forgotten_, lost_;
+  std::set<GlueUpId> late_, scene_, lost_;  // lost: those that stay without a place
+  GlueUpId forgotten_;
   bool spoiled_ = false;
 };
 

@@ -14,7 +14,8 @@ namespace squeezeout {
 
 // What the benches sent from the morning of the Monday before `now` until `now`, in order: loading the shop, glue-ups reserved,
 // started, clamped, released and scraped, some late, one spoiled, a clamp broken and mended. At `now` the floor is in full
-// work: some glue-ups run, one of them wet and one over its time, some wait, some are reserved, one has lost its place.
+// work: some glue-ups run, one of them wet and one over its time, some wait, some are reserved, and two have
+// lost their place, one of which can have another.
 [[nodiscard]] std::vector<Stamped> demo_week(const Shop& shop, Instant now);
 
 }  // namespace squeezeout

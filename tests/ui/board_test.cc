@@ -209,5 +209,99 @@ TEST_F(BoardTest, WhatDoesNotFitIsCounted) {
   EXPECT_TRUE(says(f, "+26")) << all_texts(f);
 }
 
+int links(const look::Frame& f) {
+  int n = 0;
+  for (const look::Mark& m : f.marks)
+    if (const auto* icon = std::get_if<look::Icon>(&m)) n += icon->glyph == look::Glyph::link;
+  return n;
+}
+
+// Two wait for one another's caul, a third for nobody.
+class ChainTest : public BoardTest {
+ protected:
+  ChainTest() {
+    first = bench.reserve(kBridge, kAda);
+    second = bench.reserve(kBridge, kBen);
+    apart = bench.reserve(kBend, kCyd);
+  }
+  int outlined(const look::Frame& f,
+               GlueUpId id) {  // bars of it with a line of the text's colour around them
+    int n = 0;
+    for (const look::Press& p : f.presses) {
+      if (!p.id.starts_with("bar.") || !p.id.ends_with("." + std::to_string(id.value))) continue;
+      for (const look::Mark& m : f.marks)
+        if (const auto* b = std::get_if<Box>(&m))
+          n += b->line == look::Line::dashed && b->edge == Role::text && b->at == p.at;
+    }
+    return n;
+  }
+  GlueUpId first, second, apart;
+};
+
+TEST_F(ChainTest, IsHiddenUntilItIsAskedFor) {
+  const look::Frame f = frame();
+  EXPECT_EQ(links(f), 0);
+  EXPECT_EQ(outlined(f, first), 0);
+  const look::Press* key = find(f, "chain");
+  ASSERT_NE(key, nullptr);
+  EXPECT_EQ(key->keys, std::vector<int>{'C'});
+  stage.view = after(stage.view, key->intent);
+  EXPECT_EQ(stage.view.chain, Chain::shown);
+  stage.view = after(stage.view, find(frame(), "chain")->intent);
+  EXPECT_EQ(stage.view.chain, Chain::hidden);
+}
+
+TEST_F(ChainTest, IsOutlinedHasAnIconAndSaysItsReason) {
+  stage.view.chain = Chain::shown;
+  const look::Frame f = frame();
+  EXPECT_GT(outlined(f, first), 0);
+  EXPECT_GT(outlined(f, second), 0);
+  EXPECT_EQ(outlined(f, apart), 0) << "it waits for nothing and nothing waits for it";
+  EXPECT_GE(links(f), 3) << "before both names, and in the strip";
+  EXPECT_TRUE(says(f, "ready last")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Not before 11:14: Ada's bridge holds")) << all_texts(f);
+}
+
+TEST_F(ChainTest, KeysGoAlongIt) {
+  stage.view.chain = Chain::shown;
+  look::Frame f = frame();
+  EXPECT_EQ(find(f, "pick.later"), nullptr) << "the last is shown first";
+  const look::Press* earlier = find(f, "pick.earlier");
+  ASSERT_NE(earlier, nullptr);
+  EXPECT_EQ(earlier->keys, std::vector<int>{'J'});
+  stage.view = after(stage.view, earlier->intent);
+  EXPECT_EQ(stage.view.picked, first);
+  f = frame();
+  EXPECT_TRUE(says(f, "It starts when it was wanted.")) << all_texts(f);
+  EXPECT_EQ(find(f, "pick.earlier"), nullptr);
+}
+
+TEST_F(ChainTest, OfABarThatIsNotOnThePlansChainIsItsOwn) {
+  stage.view.chain = Chain::shown;
+  stage.view.picked = apart;
+  const look::Frame f = frame();
+  EXPECT_GT(outlined(f, apart), 0);
+  EXPECT_EQ(outlined(f, first), 0);
+}
+
+TEST_F(ChainTest, APickedBarSaysWhyItStandsThereWithoutTheChain) {
+  stage.view.picked = second;
+  const look::Frame f = frame();
+  EXPECT_EQ(links(f), 0);
+  EXPECT_TRUE(says(f, "11:14 · bridge · Ben")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Not before 11:14: Ada's bridge holds")) << all_texts(f);
+  const look::Press* open = find(f, "open");
+  ASSERT_NE(open, nullptr);
+  EXPECT_EQ(open->keys, std::vector<int>{'O'});
+}
+
+TEST_F(ChainTest, WithNothingPickedKPicksWhatStartsFirst) {
+  const look::Frame f = frame();
+  GlueUpId picks;
+  for (const look::Press& p : f.presses)
+    if (p.keys == std::vector<int>{'K'}) picks = std::get<PickBar>(p.intent).glue_up;
+  EXPECT_EQ(picks, first);
+}
+
 }  // namespace
 }  // namespace squeezeout::testing

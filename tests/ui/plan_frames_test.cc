@@ -139,7 +139,7 @@ TEST_F(PlanFrames, NothingToMoveHasNothingToAccept) {
   EXPECT_FALSE(hands.key(frame(), ' '));
   EXPECT_TRUE(pressed<RefusePlan>(hands.key(frame(), look::kEscape)));
   stage.plan.proposal->no_place = {binding};
-  EXPECT_TRUE(says(frame(), "No place within 60 days: Binding")) << all_texts(frame());
+  EXPECT_TRUE(says(frame(), "No place within 60 days: binding")) << all_texts(frame());
 }
 
 TEST_F(PlanFrames, AReplanIsNotShownAsARepair) {

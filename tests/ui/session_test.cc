@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include <thread>
+
 #include "tests/support/screens/stage.h"
 
 namespace squeezeout::testing {
@@ -238,6 +240,67 @@ TEST(ViewAfter, ZoomStopsAtBothEnds) {
 TEST(ViewAfter, PagesNeverGoBelowTheFirst) {
   EXPECT_EQ(after(View{}, Turn{-1}).page, 0);
   EXPECT_EQ(after(after(View{}, Turn{1}), Go{Screen::gear, {}}).page, 0);
+}
+
+TEST_F(SessionTest, AnAcceptedPlanGoesBackToTheBoardAndCanBeUndone) {
+  elsewhere(bridge());
+  session.press(PlanAhead{plan_ahead::Task::replan}, kStart);
+  ASSERT_EQ(session.view().screen, Screen::plan);
+  session.press(Ask{AdoptPlan{{{GlueUpId{1}, kTen + hours{2}, kResin}}}}, kStart);
+  EXPECT_EQ(session.view().screen, Screen::plan) << "nothing is granted until the server says so";
+  serve();
+  EXPECT_EQ(replica.floor().glue_up(GlueUpId{1})->times.stage_begin, kTen + hours{2});
+  EXPECT_EQ(session.view().screen, Screen::board);
+  EXPECT_EQ(session.view().adopted, PlanId{1});
+  EXPECT_EQ(desk.plans.news().state, plan_ahead::Report::State::idle) << "it is used up";
+  session.press(Ask{UndoPlan{session.view().adopted}}, kStart);
+  serve();
+  EXPECT_EQ(replica.floor().glue_up(GlueUpId{1})->times.stage_begin, kTen);
+}
+
+TEST_F(SessionTest, APlanThatTheFloorHasOvertakenOffersToPlanAgain) {
+  elsewhere(bridge());
+  session.press(PlanAhead{plan_ahead::Task::replan}, kStart);
+  server.reserve(kBridge, kBen, kTen + hours{2});  // unknown to this replica: the caul is promised
+  session.press(Ask{AdoptPlan{{{GlueUpId{1}, kTen + hours{2}, kResin}}}}, kStart);
+  serve();
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->tone, Message::Tone::refused);
+  EXPECT_EQ(session.view().message->fix_label, "Plan again");
+  EXPECT_EQ(session.view().screen, Screen::plan) << "the proposal is still there to look at";
+  ASSERT_TRUE(session.view().message->fix);
+  session.press(*session.view().message->fix, kStart);
+  const auto* again = &desk.plans.news();
+  EXPECT_EQ(again->task, plan_ahead::Task::replan);
+  EXPECT_NE(again->state, plan_ahead::Report::State::idle);
+}
+
+TEST_F(SessionTest, AHolderIsAskedBeforeHisGlueUpMoves) {
+  Reserve others = bridge();
+  others.builder = kBen;
+  elsewhere(others);
+  session.press(AskHolderToMove{GlueUpId{1}, kTen + hours{3}, kTen}, kStart);
+  EXPECT_TRUE(replica.take_outgoing().empty()) << "nothing is asked of the server yet";
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->what, "Ask Ben: bridge 10:00 → 13:00.");
+  ASSERT_TRUE(session.view().message->fix);
+  session.press(*session.view().message->fix, kStart);
+  serve();
+  EXPECT_EQ(replica.floor().glue_up(GlueUpId{1})->times.stage_begin, kTen + hours{3});
+}
+
+TEST_F(SessionTest, LookingAtWhatIfBeginsToWorkItOutOnce) {
+  session.press(Go{Screen::what_if, {}}, kStart);
+  EXPECT_EQ(session.view().screen, Screen::what_if);
+  EXPECT_NE(desk.what_ifs.news().state, plan_ahead::Report::State::idle);
+  const auto until = std::chrono::steady_clock::now() + std::chrono::seconds{20};
+  while (desk.what_ifs.news().state == plan_ahead::Report::State::running &&
+         std::chrono::steady_clock::now() < until)
+    std::this_thread::sleep_for(std::chrono::milliseconds{1});
+  ASSERT_EQ(desk.what_ifs.news().state, plan_ahead::Report::State::done);
+  session.press(Go{Screen::bench, {}}, kStart);
+  session.press(Go{Screen::what_if, {}}, kStart);
+  EXPECT_EQ(desk.what_ifs.news().state, plan_ahead::Report::State::done) << "not again";
 }
 
 }  // namespace
