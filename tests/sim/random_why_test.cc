@@ -199,6 +199,7 @@ class ByHand {
 
 struct Ran {
   int asked = 0, answers = 0, facts = 0, never = 0;
+  int other_glue = 0, asked_holder = 0, links = 0;
   std::array<int, std::variant_size_v<Blocker>> of_kind{};
   std::size_t most = 0;
 };
@@ -227,6 +228,56 @@ void check(const Floor& floor, const SlotQuery& query, const Why& why, Ran& ran)
     others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
     EXPECT_TRUE(hand.first(hand.kept(others), why.wanted, end))
         << "not least: fact " << i << " of kind " << why.blockers[i].index();
+  }
+}
+
+std::optional<Refusal> press(Floor& floor, Instant now, Body body) {
+  Step s = step(floor, {{}, {}, now, std::move(body)});
+  return s.answer ? std::nullopt : std::optional{s.answer.error()};
+}
+
+// What is offered is there: on a copy of the floor it is pressed.
+void check_offers(const Floor& floor, Instant now, const Reserve& wish, Ran& ran) {
+  const auto plain = earliest(floor, wish, now);
+  Instant before = Instant::min();
+  for (const Alternative& a : alternatives(floor, wish, now)) {
+    EXPECT_GE(a.start, before);  // earliest first
+    before = a.start;
+    Floor copy = floor;
+    Reserve exactly = wish;
+    exactly.start = a.start;
+    if (const auto* glue = std::get_if<OtherGlue>(&a.by)) {
+      exactly.sheet = glue->sheet;
+      ++ran.other_glue;
+      if (plain) {
+        EXPECT_LE(a.start, plain->slot.times.stage_begin);
+      }
+    }
+    if (const auto* ask = std::get_if<AskHolder>(&a.by)) {
+      ++ran.asked_holder;
+      const std::size_t displaced = copy.displaced.size();
+      EXPECT_EQ(copy.glue_ups.at(ask->glue_up).progress, Progress::reserved);
+      EXPECT_FALSE(press(copy, now, Move{ask->glue_up, ask->to}));
+      EXPECT_EQ(copy.displaced.size(), displaced);  // nobody gives way
+      if (plain) {
+        EXPECT_LT(a.start, plain->slot.times.stage_begin);
+      }
+    }
+    EXPECT_FALSE(press(copy, now, exactly));
+    EXPECT_EQ(copy.glue_ups.at(GlueUpId{copy.last_glue_up}).times.ready_at, a.ready);
+  }
+}
+
+void check_chain(const Floor& floor, Instant now, GlueUpId last, Ran& ran) {
+  const auto chain = critical_chain(floor, last, now);
+  ASSERT_EQ(chain.empty(), floor.glue_up(last) == nullptr);
+  for (std::size_t i = 0; i + 1 < chain.size(); ++i) {
+    const GlueUp& g = *floor.glue_up(chain[i].glue_up);
+    EXPECT_EQ(g.progress, Progress::reserved);  // what has started waits for nobody
+    EXPECT_LT(floor.glue_up(chain[i + 1].glue_up)->times.stage_begin, g.times.stage_begin);
+    EXPECT_TRUE(std::any_of(chain[i].because.begin(), chain[i].because.end(),
+                            [&](const auto& b) { return glue_up_of(b) == chain[i + 1].glue_up; }));
+    ++ran.links;
   }
 }
 
@@ -267,8 +318,10 @@ void ask(const Floor& floor, Instant now, std::mt19937& dice, Ran& ran) {
   const auto why = why_not_earlier(floor, wish, now);
   ASSERT_EQ(query.has_value(), why.has_value());
   if (why) check(floor, *query, *why, ran);
+  if (why) check_offers(floor, now, wish, ran);
   const GlueUpId id{1 + number(static_cast<int>(floor.last_glue_up) + 1)};
   const GlueUp* g = floor.glue_up(id);
+  check_chain(floor, now, id, ran);
   const auto its = why_not_earlier(floor, id, now);
   if (!its) return;
   auto again = query_again(floor, *g, its->wanted, now);
@@ -299,7 +352,11 @@ TEST(RandomWhy, NamedFactsAreEnoughAndLeast) {
       "kind:",
       ran.asked, ran.answers, ran.never, ran.facts, ran.most);
   for (const int n : ran.of_kind) std::printf(" %d", n);
-  std::printf("\n");
+  std::printf("\n%d times another glue, %d times a holder to be asked, %d links of chains\n",
+              ran.other_glue, ran.asked_holder, ran.links);
+  EXPECT_GT(ran.other_glue, 0);
+  EXPECT_GT(ran.asked_holder, 0);
+  EXPECT_GT(ran.links, 0);
   for (const int n : ran.of_kind) EXPECT_GT(n, 0);
 }
 
