@@ -1,0 +1,280 @@
+// 1,000 random disruptions of random floors (late, broken, cold, spoiled, over time): what repair() proposes moves nothing that has
+// started, is taken by AdoptPlan as it is, and UndoPlan brings the very same records back. On small floors every smaller set of
+// glue-ups is tried: none of them mends the floor. What replan() proposes is taken, too.
+//   How many: SQUEEZEOUT_RUNS (set by CTest)
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <random>
+
+#include "common/floor/ask.h"
+#include "common/floor/replan.h"
+#include "tests/support/floor/small_shop.h"
+
+namespace squeezeout::testing {
+namespace {
+
+class Dice {
+ public:
+  explicit Dice(std::uint64_t seed) : random_(seed) {}
+  int number(int below) { return static_cast<int>(random_() % static_cast<std::uint64_t>(below)); }
+
+ private:
+  std::mt19937_64 random_;
+};
+
+struct Counted {
+  int disruptions = 0, displaced = 0, proposals = 0, stood_again = 0, nobody = 0, proven = 0;
+  int brute = 0, sets = 0, no_place = 0, replans = 0, replans_moved = 0;
+};
+
+// A day of work: some run, some are reserved, some steps of a build.
+void fill(Bench& b, Dice& dice) {
+  for (int i = 4 + dice.number(7); i > 0; --i) {
+    Reserve r{.recipe = RecipeId{static_cast<std::uint32_t>(1 + dice.number(4))},
+              .builder = BuilderId{static_cast<std::uint32_t>(1 + dice.number(3))},
+              .after = b.now()};
+    if (dice.number(3) == 0) {
+      if (const auto step = next_step(b.floor(), kBuild14))
+        r.build = step->build, r.step = step->step, r.recipe = step->recipe;
+    }
+    if (dice.number(4) == 0) r.after += Minutes{dice.number(300)};
+    if (dice.number(12) == 0) r.hours = Override::knowingly;
+    (void)b.press(r);
+    if (dice.number(3) == 0) b.wait(Minutes{dice.number(10)});
+  }
+  for (int i = 3; i > 0; --i) {
+    b.wait(Seconds{dice.number(900)});
+    b.tick();
+    for (const auto& [id, g] : std::map{b.floor().glue_ups}) {
+      if (g.progress == Progress::reserved && g.times.open_begin <= b.now() && dice.number(4) > 0)
+        (void)b.press(Start{id});
+      else if (g.progress == Progress::open && dice.number(3) > 0)
+        (void)b.press(ClampsOn{id, b.now()});
+    }
+  }
+}
+
+void disrupt(Bench& b, Dice& dice) {
+  std::vector<GlueUpId> runs;
+  for (const auto& [id, g] : b.floor().glue_ups)
+    if (running(g)) runs.push_back(id);
+  const auto one = [&] {
+    return runs.empty()
+               ? GlueUpId{1}
+               : runs[static_cast<std::size_t>(dice.number(static_cast<int>(runs.size())))];
+  };
+  switch (dice.number(6)) {
+    case 0:
+      (void)b.press(Late{one(), Minutes{5 + dice.number(200)}});
+      break;
+    case 1:
+      (void)b.press(
+          SetForecast{{{b.now() + Minutes{1}, {static_cast<double>(9 + dice.number(8))}, {50}},
+                       {b.now() + std::chrono::hours{30}, {12}, {50}}}});
+      break;
+    case 2:
+      (void)b.press(Spoiled{one(), b.now(), "slipped"});
+      break;
+    case 3:  // over time: nobody presses
+      b.wait(Minutes{20 + dice.number(120)});
+      b.tick();
+      break;
+    default:
+      (void)b.press(GearBroken{GearKindId{static_cast<std::uint32_t>(1 + dice.number(5))},
+                               1 + dice.number(4), "bent"});
+  }
+}
+
+std::vector<GlueUpId> not_started_of(const Floor& f) {
+  std::vector<GlueUpId> out;
+  for (const auto& [id, g] : f.glue_ups) {
+    if (g.progress == Progress::reserved || g.progress == Progress::displaced) out.push_back(id);
+  }
+  return out;
+}
+
+AdoptPlan adopt(const Proposal& p) {
+  AdoptPlan plan;
+  for (const Shift& s : p.shifts) plan.moves.push_back({s.glue_up, s.to.stage_begin, s.sheet});
+  return plan;
+}
+
+std::size_t moved_in(const Floor& f, const Proposal& p) {
+  return static_cast<std::size_t>(
+      std::count_if(p.shifts.begin(), p.shifts.end(), [&](const Shift& s) {
+        return s.to.stage_begin != f.glue_ups.at(s.glue_up).times.stage_begin;
+      }));
+}
+
+GlueUp without_press(GlueUp g) {
+  g.pressed_at = {};
+  g.plan = {};
+  return g;
+}
+
+// The set moves, each in turn to its earliest, in every order; all that lost their place and are not of it stand where they stood.
+// True: the floor takes such a plan.
+bool mends(const Bench& b, std::vector<GlueUpId> set, const std::vector<GlueUpId>& no_place) {
+  const Floor& f = b.floor();
+  AdoptPlan stay;
+  for (const GlueUpId id : f.displaced) {
+    if (std::count(set.begin(), set.end(), id) + std::count(no_place.begin(), no_place.end(), id))
+      continue;
+    const Instant start = f.glue_ups.at(id).times.stage_begin;
+    if (start < b.now()) return false;
+    stay.moves.push_back({id, start, {}});
+  }
+  std::sort(set.begin(), set.end());
+  do {
+    Bench trial = b;
+    for (const GlueUpId id : set) {
+      GlueUp g = f.glue_ups.at(id);
+      g.progress = Progress::displaced;
+      g.held.clear();
+      squeezeout::apply(trial.floor(), GlueUpChanged{Change::displaced, g});
+    }
+    // Those that stay take their places first; but for those that wait for one of the set, which only the whole plan can try.
+    for (const Adopted& m : stay.moves) (void)trial.press(AdoptPlan{{m}});
+    AdoptPlan all = stay;
+    bool placed = true;
+    for (const GlueUpId id : set) {
+      const auto quote = earliest_for(trial.floor(), id, b.now(), b.now());
+      placed = placed && quote &&
+               trial.press(AdoptPlan{{{id, quote->slot.times.stage_begin, {}}}}).has_value();
+      if (!placed) break;
+      all.moves.push_back({id, quote->slot.times.stage_begin, {}});
+    }
+    if (!placed) continue;
+    if (all.moves.empty()) return true;
+    Bench real = b;
+    if (real.press(all)) return true;
+  } while (std::next_permutation(set.begin(), set.end()));
+  return false;
+}
+
+// Calls f(set) for each set of `size` out of `all`, until it says true.
+template <class F>
+bool any_set(const std::vector<GlueUpId>& all, std::size_t size, F f) {
+  std::vector<bool> chosen(all.size(), false);
+  std::fill(chosen.begin(), chosen.begin() + static_cast<std::ptrdiff_t>(size), true);
+  do {
+    std::vector<GlueUpId> set;
+    for (std::size_t i = 0; i < all.size(); ++i)
+      if (chosen[i]) set.push_back(all[i]);
+    if (f(set)) return true;
+  } while (std::prev_permutation(chosen.begin(), chosen.end()));
+  return false;
+}
+
+void check_repair(Bench& b, Counted& n) {
+  const Floor before = b.floor();
+  const schedule::Budget budget{.seed = 7, .work = 30'000};
+  const Proposal p = repair(before, b.now(), budget);
+  n.no_place += !p.no_place.empty();
+  n.proven += p.optimal;
+  const std::size_t moved = moved_in(before, p);
+  n.nobody += p.shifts.empty();
+  n.stood_again += !p.shifts.empty() && moved == 0;
+  EXPECT_EQ(p.shifts.size() + p.no_place.size() >= before.displaced.size(), true)
+      << "all that lost their place are spoken of";
+  for (const Shift& s : p.shifts) {
+    const Progress is = before.glue_ups.at(s.glue_up).progress;
+    EXPECT_TRUE(is == Progress::reserved || is == Progress::displaced);
+  }
+
+  const std::vector<GlueUpId> all = not_started_of(before);
+  if (all.size() <= 7) {
+    ++n.brute;
+    for (std::size_t size = 0; size < moved; ++size) {
+      const bool fewer = any_set(all, size, [&](const std::vector<GlueUpId>& set) {
+        ++n.sets;
+        return mends(b, set, p.no_place);
+      });
+      EXPECT_FALSE(fewer) << size << " would do where " << moved << " were moved";
+    }
+  }
+
+  if (p.shifts.empty()) return;
+  ++n.proposals;
+  const auto done = b.press(adopt(p));
+  ASSERT_TRUE(done) << "a proposal made from this very floor";
+  EXPECT_EQ(over_stock(b.floor()), "");
+  for (const auto& [id, g] : before.glue_ups) {
+    const auto is_shift = [&](const Shift& s) { return s.glue_up == id; };
+    const auto shift = std::find_if(p.shifts.begin(), p.shifts.end(), is_shift);
+    if (shift == p.shifts.end()) {
+      EXPECT_EQ(b.glue_up(id), g) << "it is not named and has changed";
+    } else {
+      EXPECT_EQ(b.glue_up(id).times, shift->to);
+    }
+  }
+  b.wait(Minutes{1});
+  Bench undone = b;
+  // What time alone does within this minute is not the plan's.
+  undone.tick();
+  const auto back = undone.press(UndoPlan{PlanId{undone.floor().last_plan}});
+  if (!back) {
+    // Within the minute something of it started to be late, or the place has passed.
+    EXPECT_TRUE(refused<BadTime>(back) || refused<PlanStale>(back));
+    return;
+  }
+  EXPECT_EQ(over_stock(undone.floor()), "");
+  for (const Shift& s : p.shifts) {
+    GlueUp is = without_press(undone.glue_up(s.glue_up));
+    EXPECT_EQ(is, without_press(before.glue_ups.at(s.glue_up)));
+  }
+}
+
+void check_replan(Bench& b, Counted& n) {
+  const Floor before = b.floor();
+  const Proposal p = replan(before, b.now(), {.seed = 7, .work = 300});
+  ++n.replans;
+  EXPECT_LE(p.after, p.before);
+  if (p.shifts.empty()) return;
+  ++n.replans_moved;
+  for (const Shift& s : p.shifts) {
+    const Progress is = before.glue_ups.at(s.glue_up).progress;
+    EXPECT_TRUE(is == Progress::reserved || is == Progress::displaced);
+  }
+  EXPECT_TRUE(b.press(adopt(p)));
+  EXPECT_EQ(over_stock(b.floor()), "");
+}
+
+TEST(RandomRepair, FewestMovedTakenAndTakenBack) {
+  const char* wanted = std::getenv("SQUEEZEOUT_RUNS");
+  const int runs = wanted ? std::atoi(wanted) : 1'000;
+  Counted n;
+  for (int seed = 1; n.disruptions < runs && seed < 20 * runs; ++seed) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    Dice dice{static_cast<std::uint64_t>(seed)};
+    Shop shop = small_shop();
+    if (dice.number(2) == 0) shop.builds[0].due = at("2026-11-28T12:00:00Z");
+    Bench b{at("2026-11-26T09:00:00Z"), shop};
+    fill(b, dice);
+    disrupt(b, dice);
+    if (b.floor().displaced.empty()) continue;  // it broke no plan
+    ++n.disruptions;
+    n.displaced += static_cast<int>(b.floor().displaced.size());
+    if (n.disruptions % 10 == 0) {
+      Bench other = b;
+      check_replan(other, n);
+    }
+    check_repair(b, n);
+    if (::testing::Test::HasFailure()) break;
+  }
+  std::printf(
+      "%d disruptions put %d out: %d proposals, all taken and taken back; %d stood again as they "
+      "stood, %d had nothing to propose, %d with no place; %d proven. %d small floors, %d smaller "
+      "sets tried: none mends. %d replans, %d moved something\n",
+      n.disruptions, n.displaced, n.proposals, n.stood_again, n.nobody, n.no_place, n.proven,
+      n.brute, n.sets, n.replans, n.replans_moved);
+  EXPECT_GT(n.proposals, n.disruptions / 2);
+  EXPECT_GT(n.brute, n.disruptions / 10);
+}
+
+}  // namespace
+}  // namespace squeezeout::testing
