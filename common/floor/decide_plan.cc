@@ -15,11 +15,14 @@ std::vector<Event> with_record(const Trial& trial, PlanRecord plan) {
   return events;
 }
 
-// Who came after `since` and keeps the builder, or makes heat beside solvent, at the times of `g`. What was beside it before may
+// Who came after the plan and keeps the builder, or makes heat beside solvent, at the times of `g`. What was beside it before may
 // be again: facts had let them drift together.
 std::optional<Hindrance> come_since(const Floor& floor, const GlueUp& g, const SlotQuery& query,
-                                    Instant since) {
-  const auto fresh = [&](GlueUpId id) { return floor.glue_ups.at(id).pressed_at >= since; };
+                                    const PlanRecord& plan) {
+  const auto fresh = [&](GlueUpId id) {
+    const bool its_own = std::count(plan.glue_ups.begin(), plan.glue_ups.end(), id) > 0;
+    return !its_own && floor.glue_ups.at(id).pressed_at >= plan.at;
+  };
   for (const Span& s : attended_of(g)) {
     const auto busy = floor.builders.busy(g.builder, s, g.id);
     if (busy && fresh(busy->glue_up))
@@ -34,7 +37,7 @@ std::optional<Hindrance> come_since(const Floor& floor, const GlueUp& g, const S
 }
 
 // Whether a record of before the plan can be brought back, as far as gear and later steps do not say.
-std::optional<Refusal> lost_since(const Floor& floor, const GlueUp& g, Instant planned,
+std::optional<Refusal> lost_since(const Floor& floor, const GlueUp& g, const PlanRecord& plan,
                                   Instant at) {
   for (const Held& h : g.held) {
     if (!floor.kind(h.kind)) return NoSuch{Thing::gear_kind, h.kind.value};
@@ -46,7 +49,7 @@ std::optional<Refusal> lost_since(const Floor& floor, const GlueUp& g, Instant p
   if (!query) return query.error();
   if (query->waits_for && query->waits_for->until > g.times.stage_begin)
     return PlanStale{g.id, {{g.times.held(), *query->waits_for}}};
-  if (auto who = come_since(floor, g, *query, planned)) return PlanStale{g.id, {std::move(*who)}};
+  if (auto who = come_since(floor, g, *query, plan)) return PlanStale{g.id, {std::move(*who)}};
   return std::nullopt;
 }
 
@@ -109,7 +112,7 @@ Decided answer_to(const Floor& floor, const UndoPlan& c, Instant at) {
   for (GlueUp& g : back) {
     g.pressed_at = at;
     g.plan = {};
-    if (auto lost = lost_since(trial.floor(), g, plan.at, at)) return no(std::move(*lost));
+    if (auto lost = lost_since(trial.floor(), g, plan, at)) return no(std::move(*lost));
     if (auto stale = trial.place(std::move(g))) return no(std::move(*stale));
   }
   plan.undone = true;
