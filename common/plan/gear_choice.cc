@@ -33,7 +33,9 @@ int GearChoice::free_over(std::size_t lane, Span span) {
   Lane& l = lanes_[lane];
   if (l.seen != look_) {
     l.seen = look_;
-    l.free = std::max(0, l.stock - l.usage->peak(span, l.own).level);
+    const Usage::Peak peak = l.usage->peak(span, l.own);
+    l.free = std::max(0, l.stock - peak.level);
+    l.until = peak.level > 0 ? peak.last_end : kNever;
   }
   return l.free;
 }
@@ -45,6 +47,14 @@ int GearChoice::sum_over(std::size_t need, Span span) {
     if (sum >= needs_[need].count) break;
   }
   return sum;
+}
+
+Instant GearChoice::until(std::size_t first, std::size_t last) const {
+  Instant out = kNever;
+  for (std::size_t n = first; n <= last; ++n) {
+    for (const std::size_t l : choices_[n]) out = std::min(out, lanes_[l].until);
+  }
+  return out;
 }
 
 int GearChoice::push(std::size_t need, int wanted) {
@@ -78,7 +88,7 @@ std::optional<GearChoice::Short> GearChoice::flow(std::size_t needs, Span span) 
     for (int left = needs_[n].count; left > 0;) {
       tried_.assign(lanes_.size(), false);
       const int moved = push(n, left);
-      if (moved == 0) return Short{n, needs_[n].count - left, false};
+      if (moved == 0) return Short{n, needs_[n].count - left, false, until(0, n)};
       left -= moved;
     }
   }
@@ -89,15 +99,18 @@ std::optional<GearChoice::Short> GearChoice::over(Span span, std::size_t first) 
   ++look_;
   for (std::size_t i = 0; i < needs_.size(); ++i) {
     const std::size_t n = (first + i) % needs_.size();
-    if (const int sum = sum_over(n, span); sum < needs_[n].count) return Short{n, sum, true};
+    if (const int sum = sum_over(n, span); sum < needs_[n].count)
+      return Short{n, sum, true, until(n, n)};
   }
   return flow(needs_.size(), span);
 }
 
-bool GearChoice::still(const Short& is, Span span) {
+std::optional<GearChoice::Short> GearChoice::still(const Short& is, Span span) {
   ++look_;
-  if (is.alone) return sum_over(is.need, span) < needs_[is.need].count;
-  return flow(is.need + 1, span).has_value();
+  if (!is.alone) return flow(is.need + 1, span);
+  const int sum = sum_over(is.need, span);
+  if (sum >= needs_[is.need].count) return std::nullopt;
+  return Short{is.need, sum, true, until(is.need, is.need)};
 }
 
 std::vector<Held> GearChoice::held() const {

@@ -24,13 +24,14 @@ class GearChoice {
     std::size_t need = 0;
     int got = 0;         // of its pieces, at most
     bool alone = false;  // false: the needs before it take what it lacks
+    Instant until{};     // a span that begins before, and ends no sooner, is as short
     friend bool operator==(const Short&, const Short&) = default;
   };
   // first  the need that is looked at first: the likeliest
   [[nodiscard]] std::optional<Short> over(Span span, std::size_t first = 0);
   // Whether it is short over the span in the same way: alone, or with the needs before it. What is short over a part of a span is
   // short over the span.
-  [[nodiscard]] bool still(const Short& is, Span span);
+  [[nodiscard]] std::optional<Short> still(const Short& is, Span span);
 
   // Of the last span asked by over(), which was not short: what to take, in order of kind.
   [[nodiscard]] std::vector<Held> held() const;
@@ -44,10 +45,12 @@ class GearChoice {
     Usage::Own own;
     int stock;
     int free = 0;            // over the span that was looked at last
+    Instant until{};         // a span that begins before, and ends no sooner, has no more free
     std::uint64_t seen = 0;  // in which look
   };
   int free_over(std::size_t lane, Span span);
   int sum_over(std::size_t need, Span span);
+  Instant until(std::size_t first, std::size_t last) const;  // of what these needs look at
   std::optional<Short> flow(std::size_t needs, Span span);
   int push(std::size_t need, int wanted);
 

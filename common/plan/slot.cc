@@ -110,12 +110,15 @@ GearShort Search::told(const GearChoice::Short& is, Span span) const {
 }
 
 // Gear is short over `span`, which a start at its begin would hold: the first start that this does not rule out. All starts of
-// [a, b] hold [b, end of a), so what is short over that rules all of them out at once: b leaps ahead, twice as far after each
-// success and half as far after each failure.
+// [a, b] hold [b, end of a), so what is short over that rules all of them out at once, and those as well that come before the last
+// highest level leaves. b leaps ahead, twice as far after each success and half as far after each failure.
 Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
   if (is.alone && gear_.owned(is.need) < q_.demand.needs[is.need].count) return kNever;
   constexpr Minutes kOne{1};
-  Instant a = up_to_minute(span.begin + Seconds{1});
+  const auto behind = [&](Instant least, const GearChoice::Short& now) {
+    return now.until == kNever ? horizon_ : std::max(least, up_to_minute(now.until));
+  };
+  Instant a = behind(up_to_minute(span.begin + Seconds{1}), is);
   Minutes leap{0};
   while (a < horizon_) {
     const auto opens = open_.next(attended_, a);
@@ -127,15 +130,10 @@ Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
     const Instant end = std::max(span.end, end_least(a));
     leap = std::min(leap, std::chrono::floor<Minutes>(end - a) - kOne);
     const Span all_hold{a + leap, end};
-    bool rules_out = false;
-    if (tell == Tell::all) {
-      rules_out = gear_.still(is, all_hold);
-    } else if (const auto now = gear_.over(all_hold, is.need)) {
-      is = *now;
-      rules_out = true;
-    }
-    if (rules_out) {
-      a += leap + kOne;
+    const auto now = tell == Tell::all ? gear_.still(is, all_hold) : gear_.over(all_hold, is.need);
+    if (now) {
+      if (tell == Tell::little) is = *now;
+      a = behind(a + leap + kOne, *now);
       leap = 2 * leap + kOne;
     } else if (leap > Minutes{0}) {
       leap /= 2;
