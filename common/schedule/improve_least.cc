@@ -13,13 +13,16 @@ LeastLagSearch::LeastLagSearch(const Problem& problem, Flat flat, std::uint64_t 
     : PopulationSearch(problem, std::move(flat), seed), tail_(flat_.ready) {
   for (std::size_t k = 0; k < flat_.least_order.size(); ++k)
     rank_[at(flat_.least_order[k])] = static_cast<int>(k);
+  ranked_ = flat_.least_order;
   for (auto it = flat_.least_order.rbegin(); it != flat_.least_order.rend(); ++it)
     for (const Flat::Arc& arc : flat_.after[at(*it)])
       tail_[at(*it)] = std::max(tail_[at(*it)], arc.lag + tail_[at(arc.task)]);
 }
 
-// Each in line as early as it can be.
-void LeastLagSearch::forward(Member& member) {
+// Each in line as early as it can be; false as soon as it is clear that it will be longer than `most`.
+bool LeastLagSearch::forward(Member& member, Tick most) {
+  ++schedules_;
+  placings_ += flat_.tasks();
   ticks_.clear();
   member.score = 0;
   for (const int i : list_) {
@@ -27,12 +30,12 @@ void LeastLagSearch::forward(Member& member) {
     for (const Flat::Arc& arc : flat_.before[at(i)])
       from = std::max(from, member.starts[at(arc.task)] + arc.lag);
     const Tick start = ticks_.first_fit(i, from);
+    if (start + tail_[at(i)] > most) return false;
     ticks_.take(i, start);
     member.starts[at(i)] = start;
     member.score = std::max(member.score, start + flat_.ready[at(i)]);
   }
-  ++schedules_;
-  placings_ += flat_.tasks();
+  return true;
 }
 
 // Each in line as late as it can be, all ready by the member's makespan: never earlier than it stands, when the line is by end.
@@ -52,18 +55,18 @@ void LeastLagSearch::backward(Member& member) {
 
 LeastLagSearch::Member LeastLagSearch::made(std::vector<int>& keys, Tick /*slack*/) {
   Member member{std::vector<Tick>(keys.size())};
+  const Member given_up{{}, kFar + flat_.tasks()};
   for (const int i : flat_.least_order)
     for (const Flat::Arc& arc : flat_.before[at(i)])
       keys[at(i)] = std::max(keys[at(i)], keys[at(arc.task)]);
   sort_by(keys);
-  forward(member);
+  if (!forward(member, limit_)) return given_up;
   for (std::size_t i = 0; i < keys.size(); ++i) keys[i] = member.starts[i] + flat_.length[i];
   sort_by(keys);
   std::reverse(list_.begin(), list_.end());
   backward(member);
   sort_by(member.starts);
-  forward(member);
-  return member;
+  return forward(member, good_) ? member : given_up;
 }
 
 // By how late each can be, with some noise.

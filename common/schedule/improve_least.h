@@ -13,7 +13,7 @@ class LeastLagSearch final : public PopulationSearch {
  private:
   Member sampled(double spread) override;
   Member made(std::vector<int>& keys, Tick slack) override;
-  void forward(Member& member);
+  bool forward(Member& member, Tick most);
   void backward(Member& member);
 
   std::vector<Tick> tail_;  // from each start to the end, at least

@@ -84,9 +84,9 @@ MostLagSearch::MostLagSearch(const Problem& problem, Flat flat, std::uint64_t se
   start_.resize(n);
   pushes_.resize(stride_);
   holds_.resize(stride_);
-  order_.resize(n);
-  std::iota(order_.begin(), order_.end(), 0);
-  std::stable_sort(order_.begin(), order_.end(),
+  ranked_.resize(n);
+  std::iota(ranked_.begin(), ranked_.end(), 0);
+  std::stable_sort(ranked_.begin(), ranked_.end(),
                    [&](int a, int b) { return rank_[at(a)] < rank_[at(b)]; });
 }
 
@@ -240,7 +240,7 @@ void MostLagSearch::shift_early(Member& member) {
 MostLagSearch::Member MostLagSearch::made(std::vector<int>& keys, Tick slack) {
   set_floors(keys, slack);
   Member member{std::vector<Tick>(keys.size())};
-  for (const int j : order_)
+  for (const int j : ranked_)
     for (const int i : first_[at(j)]) keys[at(j)] = std::max(keys[at(j)], keys[at(i)]);
   sort_by(keys);
   if (!generate(member)) return member;

@@ -29,7 +29,6 @@ class MostLagSearch final : public PopulationSearch {
   std::size_t stride_ = 0;               // tasks, rounded up to whole blocks
   std::vector<Tick> path_, htap_;        // longest paths from a task to each, and from each to it
   std::vector<std::vector<int>> first_;  // of each task: those that are placed before it
-  std::vector<int> order_;               // all tasks, so that those come first
   std::vector<int> component_;           // tasks with lags both ways are one
   std::vector<char> bound_both_ways_;    // of each task: its component has others
   std::vector<Tick> tail_;               // from each start to the end, at least

@@ -14,6 +14,7 @@ constexpr double kNear =
     0.5;  // of the children keep near their parents' starts where these hang on each other:
 constexpr double kNearest = 0.1;  // no earlier by more than this part of the span
 constexpr Tick kSlack = 10;       // a tenth of a makespan is what justification may gain
+constexpr int kCounted = 400;     // keys: more are sorted
 constexpr int kIdle = 1'000;      // children in a row that were not taken in: a new population
 constexpr int kStale = 60000;     // schedules since a better one was found: the same
 constexpr std::int64_t kBatch = 4'000;  // placings a step: a millisecond, or less
@@ -33,6 +34,16 @@ PopulationSearch::PopulationSearch(const Problem& problem, Flat flat, std::uint6
       sorted_(flat_.length.size()) {}
 
 void PopulationSearch::sort_by(const std::vector<int>& keys) {
+  // Few keys (ticks): counted into place, from the order of ranks.
+  const auto [least, most] = std::minmax_element(keys.begin(), keys.end());
+  const int lowest = *least, range = *most - lowest + 1;
+  if (range < kCounted) {
+    count_.assign(at(range) + 1, 0);
+    for (const int key : keys) ++count_[at(key - lowest) + 1];
+    for (std::size_t k = 1; k < count_.size(); ++k) count_[k] += count_[k - 1];
+    for (const int i : ranked_) list_[at(count_[at(keys[at(i)] - lowest)]++)] = i;
+    return;
+  }
   for (std::size_t i = 0; i < keys.size(); ++i)
     sorted_[i] = (static_cast<std::uint64_t>(keys[i]) << 32) |
                  (static_cast<std::uint64_t>(rank_[i]) << 16) | i;
@@ -64,6 +75,7 @@ PopulationSearch::Member PopulationSearch::crossed() {
   const Member& a = members_[at(parents_[0])];
   const Member& b = members_[at(parents_[1])];
   const Tick worse = std::max(a.score, b.score);
+  good_ = worse >= kFar ? kFar : worse;
   limit_ = worse >= kFar ? kFar : worse + worse / kSlack;
   const Tick span = std::max(2, *std::max_element(a.starts.begin(), a.starts.end()));
   const bool stretch = random_.below(2) == 0;
@@ -85,7 +97,7 @@ void PopulationSearch::step() {
   const std::int64_t until = placings_ + kBatch;
   while (placings_ < until && !done_) {
     if (members_.size() < at(kMembers)) {
-      limit_ = kFar;
+      limit_ = good_ = kFar;
       members_.push_back(
           sampled(members_.empty() ? 0 : (random_.below(8) == 0 ? 2 : 0.6) * random_.unit()));
       adopt(members_.back());

@@ -32,10 +32,11 @@ class PopulationSearch : public Search {
   const Flat flat_;
   Ticks ticks_;
   Random random_;
-  std::vector<int> rank_;  // of each task, so that what must go before does
+  std::vector<int> rank_,
+      ranked_;  // of each task, so that what must go before does; and tasks by it
   std::vector<int> list_, keys_;
-  std::int64_t placings_ = 0;  // of a task: what time goes into
-  Tick limit_ = kFar;          // no use for a longer one before it is justified
+  std::int64_t placings_ = 0;        // of a task: what time goes into
+  Tick limit_ = kFar, good_ = kFar;  // no use for a longer one before, and after it is justified
 
  private:
   void step() override;
@@ -44,6 +45,7 @@ class PopulationSearch : public Search {
   bool adopt(const Member& member);
 
   std::vector<std::uint64_t> sorted_;
+  std::vector<int> count_;
   std::vector<Member> members_;
   int parents_[2] = {};
   std::int64_t last_better_ = 0;  // schedules_ then
