@@ -176,8 +176,7 @@ bool Exact::Self::decide() {
   if (engine.level() == 0 && !best) {
     // Aims at an early end first: with far bounds, starts that push one another would creep through all the time there is.
     const Tick least = engine.least(model->makespan);
-    if (2 * least < engine.most(model->makespan))
-      p = at_most(model->makespan, 2 * least);
+    if (2 * least < engine.most(model->makespan)) p = at_most(model->makespan, 2 * least);
   }
   if (p.side == exact::kNone &&
       restarts > 0) {  // by start until the first restart, and where nothing active is open

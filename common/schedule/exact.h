@@ -2,8 +2,8 @@
 // Exact search: proves optimum and impossibility, and finds what generation misses.
 //   Shape    a clause learning search over bounds of whole-number variables; lags, calendars, timetables, mixes and costs
 //            explain what they rule out. Every feature of problem.h is modelled: given time it proves any problem. Reading order:
-//            exact_predicate, exact_engine (bounds, reasons; exact_learn: what is learned), exact_timetable, exact_rules,
-//            exact_cost, exact_model (the problem in these terms), exact.cc (the search)
+//            exact_predicate, exact_engine (bounds, reasons; exact_learn: what is learned), exact_activity, exact_timetable,
+//            exact_order (who goes first), exact_rules, exact_cost, exact_model (the problem in these terms), exact.cc
 //   Units    conflicts: reproducible by seed and conflicts, when `stop` does not cut in
 //   Source   lazy clause generation: Ohrimenko, Stuckey, Codish, Constraints 14 (2009); for resources and most lags: Schutt,
 //            Feydy, Stuckey, Wallace, Constraints 16 (2011), and Schutt, Feydy, Stuckey, J. Scheduling 16 (2013)

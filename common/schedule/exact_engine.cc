@@ -29,15 +29,21 @@ Var Engine::add_variable(Tick least, Tick most) {
 
 void Engine::add_edge(View from, View to, Tick ticks) {
   const Tick sum = ticks + from.off - to.off;
-  for (const Edge edge :
-       {Edge{2 * from.var, 2 * to.var, sum}, Edge{2 * to.var + 1, 2 * from.var + 1, sum}}) {
-    edges_of_[edge.from].push_back(static_cast<Index>(edges_.size()));
-    edges_.push_back(edge);
-    if (from.var == to.var) {
-      if (sum > 0) dead_ = true;
-      return;
-    }
+  if (from.var == to.var) {
+    if (sum > 0) dead_ = true;
+    return;
+  }
+  add_edge(from, to, ticks, {kNone, 0});
+  for (const Edge& edge : {edges_[edges_.size() - 2], edges_.back()})
     if (!grow({edge.to, at_[edge.from] + edge.ticks}, {})) dead_ = true;
+}
+
+void Engine::add_edge(View from, View to, Tick ticks, Pred when) {
+  const Tick sum = ticks + from.off - to.off;
+  for (const Edge& edge : {Edge{2 * from.var, 2 * to.var, sum, when},
+                           Edge{2 * to.var + 1, 2 * from.var + 1, sum, when}}) {
+    edges_of_[edge.from].push_back({edge.to, edge.ticks, static_cast<Index>(edges_.size())});
+    edges_.push_back(edge);
   }
 }
 
@@ -140,6 +146,7 @@ void Engine::explain(const Step& step, Tick value, std::vector<Pred>& why) const
     case Reason::edge: {
       const Edge& edge = edges_[step.reason.index];
       why.push_back({edge.from, value - edge.ticks});
+      if (edge.when.side != kNone) why.push_back(edge.when);
       break;
     }
     case Reason::clause: {
@@ -156,10 +163,12 @@ void Engine::explain(const Step& step, Tick value, std::vector<Pred>& why) const
 }
 
 bool Engine::visit_edges(Side side) {
-  for (const Index e : edges_of_[side]) {
-    const Edge& edge = edges_[e];
-    const Tick value = at_[side] + edge.ticks;
-    if (value > at_[edge.to] && !grow({edge.to, value}, {Reason::edge, e})) return false;
+  const Tick from = at_[side];
+  for (const Out& out : edges_of_[side]) {
+    if (from + out.ticks <= at_[out.to]) continue;
+    const Pred when = edges_[out.edge].when;
+    if (when.side != kNone && !holds(when)) continue;
+    if (!grow({out.to, from + out.ticks}, {Reason::edge, out.edge})) return false;
   }
   work_ += static_cast<std::int64_t>(edges_of_[side].size());
   return true;
@@ -213,7 +222,9 @@ Engine::Result Engine::propagate(const std::function<bool()>& stop) {
     bool fine = true;
     while (fine && head_ < trail_.size()) {
       const Step step = trail_[head_++];
-      fine = visit_clauses(step.side, step.before) && visit_edges(step.side);
+      // Where the side has grown on since, its last step will follow the edges for all.
+      fine = visit_clauses(step.side, step.before) &&
+             (at_[step.side] > step.now || visit_edges(step.side));
       for (const Index p : wakes_[step.side]) wake(p);
     }
     if (fine) {

@@ -31,13 +31,16 @@ class Engine {
   struct Edge {
     Side from, to;
     Tick ticks;
+    Pred when;  // kNone in its side: always
   };
   enum class Result { settled, conflict, interrupted };
   enum class Urgency : std::uint8_t { soon, late };
 
   Var add_variable(Tick least, Tick most);
   void add_edge(View from, View to, Tick ticks);  // to >= from + ticks, always
-  void add_clause(std::vector<Pred> any);         // before the search
+  // Only when it holds: followed as the bounds grow. Who makes it hold looks at the bounds of that moment himself.
+  void add_edge(View from, View to, Tick ticks, Pred when);
+  void add_clause(std::vector<Pred> any);  // before the search
   // Woken when a side of `wakes` grows.
   Index add_propagator(std::unique_ptr<Propagator> propagator, std::span<const Pred> wakes,
                        Urgency urgency);
@@ -123,7 +126,12 @@ class Engine {
   std::vector<Pred> stored_;
   std::vector<Index> stored_size_;
 
-  std::vector<std::vector<Index>> edges_of_;
+  struct Out {  // an edge, from a side
+    Side to;
+    Tick ticks;
+    Index edge;
+  };
+  std::vector<std::vector<Out>> edges_of_;
   std::vector<Edge> edges_;
   std::vector<Pred> pool_;
   std::vector<Clause> clauses_;

@@ -19,7 +19,7 @@ class Paths {
     const std::size_t n = index_.size();
     after_.assign(n * n, kNoPath);
     for (const Engine::Edge& edge : engine.edges()) {
-      if (edge.from % 2 == 1) continue;
+      if (edge.from % 2 == 1 || edge.when.side != kNone) continue;
       const auto from = index_.find(edge.from / 2), to = index_.find(edge.to / 2);
       if (from == index_.end() || to == index_.end()) continue;
       Tick& after = after_[from->second * n + to->second];
@@ -68,12 +68,16 @@ std::set<std::pair<Rigid, Rigid>> pairs_of(const Engine& engine, const std::vect
   return pairs;
 }
 
-bool goes_first(Engine& engine, const Rigid& one, const Rigid& two, Pred that) {
+// `that` says that one goes first: two begins when it has ended, or later ...
+bool pushes(Engine& engine, const Rigid& one, const Rigid& two, Pred that) {
   const Tick end = engine.least(one.start) + one.length;
-  if (end > engine.least(two.start) &&
-      !engine.imply(at_least(two.start, end),
-                    std::array{that, at_least(one.start, end - one.length)}))
-    return false;
+  return end <= engine.least(two.start) ||
+         engine.imply(at_least(two.start, end),
+                      std::array{that, at_least(one.start, end - one.length)});
+}
+
+// ... and it begins so that it has ended when two must begin.
+bool pulls(Engine& engine, const Rigid& one, const Rigid& two, Pred that) {
   const Tick start = engine.most(two.start);
   return start - one.length >= engine.most(one.start) ||
          engine.imply(at_most(one.start, start - one.length),
@@ -88,12 +92,6 @@ bool can_go_first(Engine& engine, const Rigid& one, const Rigid& two, Pred that)
              !that, std::array{at_least(one.start, end - one.length), at_most(two.start, end - 1)});
 }
 
-bool obey(Engine& engine, const Ordered& pair) {
-  if (engine.holds(pair.one_first)) return goes_first(engine, pair.one, pair.two, pair.one_first);
-  if (engine.broken(pair.one_first)) return goes_first(engine, pair.two, pair.one, !pair.one_first);
-  return true;
-}
-
 }  // namespace
 
 std::vector<Ordered> add_orders(Engine& engine, const std::vector<int>& capacity,
@@ -103,7 +101,7 @@ std::vector<Ordered> add_orders(Engine& engine, const std::vector<int>& capacity
   for (const auto& [one, two] : pairs) vars.insert({one.start.var, two.start.var});
   const Paths paths(engine, vars);
   std::vector<Ordered> ordered;
-  std::map<Rigid, std::unique_ptr<Order>> of;
+  std::map<std::pair<Rigid, Order::Moved>, std::unique_ptr<Order>> of;
   for (const auto& [one, two] : pairs) {
     const auto cannot_precede = [&](const Rigid& a, const Rigid& b) {
       return paths.after(b.start, a.start) > -a.length ||
@@ -117,10 +115,14 @@ std::vector<Ordered> add_orders(Engine& engine, const std::vector<int>& capacity
     ordered.push_back({one, two, one_first});
     for (const auto& [self, other, first] :
          {std::tuple{one, two, one_first}, std::tuple{two, one, !one_first}}) {
-      auto& order = of[self];
-      if (!order) order = std::make_unique<Order>(self);
-      order->add(other, first);
+      for (const auto moved : {Order::Moved::later, Order::Moved::sooner}) {
+        auto& order = of[{self, moved}];
+        if (!order) order = std::make_unique<Order>(self, moved);
+        order->add(other, first);
+      }
     }
+    engine.add_edge(one.start, two.start, one.length, one_first);
+    engine.add_edge(two.start, one.start, two.length, !one_first);
     auto precedence = std::make_unique<Precedence>(ordered.back());
     const std::vector<Pred> wakes = precedence->wakes();
     engine.add_propagator(std::move(precedence), wakes, Engine::Urgency::soon);
@@ -133,21 +135,26 @@ std::vector<Ordered> add_orders(Engine& engine, const std::vector<int>& capacity
 }
 
 std::vector<Pred> Order::wakes() const {
-  return {{2 * self_.start.var, 0}, {2 * self_.start.var + 1, 0}};
+  return {{2 * self_.start.var + (moved_ == Moved::later ? 0U : 1U), 0}};
 }
 
 bool Order::propagate(Engine& engine) {
   engine.tire(static_cast<std::int64_t>(pairs_.size()));
   for (const Ordered& pair : pairs_) {
-    if (!engine.holds(pair.one_first) && !engine.broken(pair.one_first) &&
-        (!can_go_first(engine, pair.one, pair.two, pair.one_first) ||
-         !can_go_first(engine, pair.two, pair.one, !pair.one_first)))
+    const Pred first = pair.one_first;
+    if (engine.holds(first) || engine.broken(first)) continue;
+    if (moved_ == Moved::later ? !can_go_first(engine, self_, pair.two, first)
+                               : !can_go_first(engine, pair.two, self_, !first))
       return false;
-    if (!obey(engine, pair)) return false;
   }
   return true;
 }
 
-bool Precedence::propagate(Engine& engine) { return obey(engine, pair_); }
+bool Precedence::propagate(Engine& engine) {
+  const auto& [one, two, first] = pair_;
+  if (engine.holds(first)) return pushes(engine, one, two, first) && pulls(engine, one, two, first);
+  if (!engine.broken(first)) return true;
+  return pushes(engine, two, one, !first) && pulls(engine, two, one, !first);
+}
 
 }  // namespace squeezeout::schedule::exact

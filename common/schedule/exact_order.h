@@ -23,20 +23,22 @@ std::vector<Ordered> add_orders(Engine& engine, const std::vector<int>& capacity
                                 const std::vector<std::vector<Holding>>& holdings);
 inline constexpr std::size_t kMostPairs = 20'000;
 
-// All pairs of one of them, when its start moves.
+// All open pairs of one of them, when it can no longer start so early, or no longer so late.
 class Order final : public Propagator {
  public:
-  explicit Order(Rigid self) : self_(self) {}
+  enum class Moved { later, sooner };
+  Order(Rigid self, Moved moved) : self_(self), moved_(moved) {}
   void add(const Rigid& other, Pred self_first) { pairs_.push_back({self_, other, self_first}); }
   std::vector<Pred> wakes() const;
   bool propagate(Engine& engine) override;
 
  private:
   Rigid self_;
+  Moved moved_;
   std::vector<Ordered> pairs_;
 };
 
-// One pair, when it is known who goes first.
+// One pair, when it becomes known who goes first; edges follow from then on.
 class Precedence final : public Propagator {
  public:
   explicit Precedence(const Ordered& pair) : pair_(pair) {}
