@@ -46,12 +46,12 @@ constexpr SceneJob kPromised[] = {
     {std::chrono::minutes{90}, "inlay", "ren"},
     {std::chrono::hours{19}, "top-braces-1", "oskar"},
 };
-// Two want the same hour tomorrow, with the shop's two top dishes; one dish breaks. The later of them loses its place and can have
-// another: a repair.
-constexpr std::string_view kDish = "top-dish", kDishUser = "top-braces-1";
-constexpr SceneJob kWithDish[] = {
-    {std::chrono::hours{23}, kDishUser, "ren"},
-    {std::chrono::hours{23}, kDishUser, "bea"},
+// Two want the same hour tomorrow, and all block cauls together; one caul breaks. One of them loses its place and can have another:
+// a repair.
+constexpr std::string_view kShared = "block-caul", kSharedBy = "end-block";
+constexpr SceneJob kSharing[] = {
+    {std::chrono::hours{23}, kSharedBy, "ren"},
+    {std::chrono::hours{23}, kSharedBy, "bea"},
 };
 // One breaks on the last day, and the glue-up that was promised it loses its place. There is no other.
 struct Fragile {
@@ -78,7 +78,7 @@ class Week {
         press(GearBroken{gear("cam"), 1, "pad torn off"}, {});
       if (t_ - begin == std::chrono::hours{50}) press(GearMended{gear("cam"), 1}, {});
       if (now_ - t_ == std::chrono::minutes{125}) lose_a_place();
-      if (now_ - t_ == std::chrono::minutes{40}) break_a_dish();
+      if (now_ - t_ == std::chrono::minutes{40}) break_a_shared_one();
       if (now_ - t_ == std::chrono::minutes{45}) promise();
       read_climate();
       start_scene();
@@ -224,10 +224,10 @@ class Week {
     }
   }
 
-  void break_a_dish() {
-    for (const SceneJob& job : kWithDish)
+  void break_a_shared_one() {
+    for (const SceneJob& job : kSharing)
       lost_.insert(reserve(job.recipe, job.builder, now_ + job.begin));
-    press(GearBroken{gear(kDish), 1, "split"}, builder("bea"));
+    press(GearBroken{gear(kShared), 1, "split"}, builder("bea"));
   }
 
   Instant now_, t_;

@@ -122,8 +122,7 @@ TEST_F(Frames, ReserveSaysWhoHoldsTheGear) {
   const look::Frame f = show(Screen::reserve);
   EXPECT_TRUE(says(f, "EARLIEST"));
   EXPECT_TRUE(says(f, "11:14"));
-  EXPECT_TRUE(says(f, "Why not now"));
-  EXPECT_TRUE(says(f, "Ben has 1 till 11:14")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Not before 11:14: Ben's bridge holds")) << all_texts(f);
   EXPECT_TRUE(says(f, "off about 12:23"));
 }
 

@@ -243,6 +243,20 @@ TEST_F(PlanFrames, APlanCanBeTakenBackForAnHour) {
   EXPECT_FALSE(says(frame(), "Undo plan"));
 }
 
+TEST_F(PlanFrames, AskingAHolderToMoveIsOnePress) {
+  stage.view.screen = Screen::reserve;
+  stage.view.wanted = {.recipe = kBridge, .builder = kBen, .bench = kBench2, .after = kTen};
+  const look::Frame f = frame();  // the only caul is Ada's from 11:00 till 12:14
+  EXPECT_TRUE(says(f, "Ask Ada: 10:00")) << all_texts(f);
+  const auto ask = pressed<AskHolderToMove>(hands.key(f, 'G'));
+  ASSERT_TRUE(ask);
+  EXPECT_EQ(ask->glue_up, bridge);
+  EXPECT_EQ(ask->then, kTen);
+  EXPECT_GE(ask->to, kTen + Minutes{74});
+  EXPECT_EQ(bench.glue_up(bridge).times.stage_begin, kTen + hours{1}) << "it is asked, not moved";
+  EXPECT_NE(find(f, "reserve"), nullptr) << "and may be left alone";
+}
+
 TEST(Thousands, AreSetApart) {
   EXPECT_EQ(panels::in_thousands(0), "0");
   EXPECT_EQ(panels::in_thousands(999), "999");

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <map>
 #include <set>
 #include <tuple>
@@ -213,8 +214,9 @@ std::vector<Case> cases() {
 }
 
 INSTANTIATE_TEST_SUITE_P(Screens, Sizes, ::testing::ValuesIn(cases()), [](const auto& one) {
-  return std::string(to_string(one.param.screen)) + "_" +
-         std::to_string(static_cast<int>(one.param.height)) + "_bench" +
+  std::string name{to_string(one.param.screen)};
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name + "_" + std::to_string(static_cast<int>(one.param.height)) + "_bench" +
          std::to_string(one.param.bench);
 });
 
