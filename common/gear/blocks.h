@@ -41,6 +41,12 @@ class Blocks {
     if (block == 0) return {};
     return {block - 1, count(blocks_[block - 1].items, before)};
   }
+  // The same within one block.
+  template <class Before>
+  std::size_t behind_in(std::size_t block, Before before) const {
+    return count(blocks_[block].items, before);
+  }
+
   // The item at or after a place; one that is not held when there is none.
   Place here_or_next(Place p) const { return holds(p) ? p : Place{p.block + 1, 0}; }
 

@@ -67,33 +67,32 @@ Usage::Peak Usage::highest(Span window) const {
   const auto& blocks = steps_.all();
   auto p = steps_.behind([&](const Step& s) { return s.at <= window.begin; });
   peak.level = level_before(p);
-  Steps::Place after_last =
-      p;  // the step that ends the last highest one; a block's index 0: search it
-  std::size_t whole = blocks.size();  // the last highest step lies in this block, passed as a whole
+  // Behind the last step of the block with the last highest level; at the outset behind the step that the window begins in.
+  Steps::Place last = p;
+  std::size_t from = p.index;
   for (; p.block < blocks.size(); p = {p.block + 1, 0}) {
-    const auto& block = blocks[p.block];
-    if (block.first.at >= window.end) break;
-    const bool all_within =
-        p.block + 1 < blocks.size() && blocks[p.block + 1].first.at <= window.end;
-    if (p.index == 0 && all_within) {
-      if (block.summary.most >= peak.level) peak.level = block.summary.most, whole = p.block;
-      continue;
+    const auto& [first, summary, steps] = blocks[p.block];
+    if (first.at >= window.end) break;
+    const bool all = p.block + 1 < blocks.size() && blocks[p.block + 1].first.at <= window.end;
+    const std::size_t end =
+        all ? steps.size()
+            : steps_.behind_in(p.block, [&](const Step& s) { return s.at < window.end; });
+    if (p.index >= end) continue;
+    int most = summary.most;
+    if (p.index > 0 || !all) {
+      most = steps[p.index].level;
+      for (std::size_t i = p.index; i < end; ++i) most = std::max(most, steps[i].level);
+      most += summary.waiting;
     }
-    const int waiting = block.summary.waiting;
-    for (std::size_t i = p.index; i < block.items.size() && block.items[i].at < window.end; ++i) {
-      if (const int level = block.items[i].level + waiting; level >= peak.level)
-        peak.level = level, after_last = {p.block, i + 1}, whole = blocks.size();
-    }
+    if (most < peak.level) continue;
+    peak.level = most;
+    last = {p.block, end};
+    from = p.index;
   }
   if (peak.level <= 0) return {};
-  if (whole < blocks.size()) {
-    const auto& block = blocks[whole];
-    std::size_t i = block.items.size();
-    while (block.items[i - 1].level + block.summary.waiting != peak.level) --i;
-    after_last = {whole, i};
-  }
-  after_last = steps_.here_or_next(after_last);
-  peak.last_end = steps_.holds(after_last) ? steps_.item(after_last).at : kNever;
+  while (last.index > from && level_before(last) != peak.level) --last.index;
+  const auto over = steps_.here_or_next(last);
+  peak.last_end = steps_.holds(over) ? steps_.item(over).at : kNever;
   return peak;
 }
 

@@ -1,6 +1,6 @@
 // Workload: a builder asks for the earliest moment of a usual glue-up while the shop is full. 40 gear kinds; claims at 40, 70 and
 // 95 % of the stock round the clock, most of them in the past as in a book that has been kept for a while, the rest without a gap
-// for the coming six weeks, so that a search cannot run out of the book at once; weekday hours, three builders who are busy here
+// for the coming two or six weeks, so that a search cannot run out of the book at once; weekday hours, three builders who are busy here
 // and there; a chain of five phases that needs three capabilities, each met by any mix of up to six kinds. Questions are asked one
 // at a time. Prints p50 and p99 of single questions in the thread's own CPU time, and how far away the slots are that were found:
 // none within 60 days counts as not found.
@@ -19,7 +19,6 @@ namespace {
 
 constexpr int kKinds = 40, kPieces = 12;
 constexpr std::uint32_t kBuilders = 3;
-constexpr double kFutureDays = 42;
 
 double thread_micros() {
   timespec t{};
@@ -36,7 +35,8 @@ struct FullShop {
   std::map<GlueUpId, Span> fumes;  // none: the workload has no solvent
   double future_days = 0;
 
-  FullShop(int load_percent, std::size_t claims) : hours(*Zone::find("Europe/Dublin"), weekdays()) {
+  FullShop(int load_percent, std::size_t claims, double most_days)
+      : hours(*Zone::find("Europe/Dublin"), weekdays()) {
     for (int i = 0; i < kKinds; ++i) {
       GearKind k{.id = GearKindId{static_cast<std::uint32_t>(i + 1)},
                  .key = std::to_string(i),
@@ -51,7 +51,7 @@ struct FullShop {
     // A claim takes 6 piece-hours on average; so many days hold them all.
     const double days = static_cast<double>(claims) * 6 /
                         (24.0 * kKinds * kPieces * static_cast<double>(load_percent) / 100);
-    future_days = std::min(kFutureDays, days * 0.8);
+    future_days = std::min(most_days, days * 0.8);
     const Instant end = now + seconds_of(future_days * 24 * 3600);
     std::vector<Instant> until(kKinds, end - seconds_of(days * 24 * 3600));
     std::uint32_t holder = 0;
@@ -116,7 +116,8 @@ double at(const std::vector<double>& sorted, std::size_t percent) {
 }
 
 void earliest(benchmark::State& state) {
-  const FullShop shop{static_cast<int>(state.range(0)), static_cast<std::size_t>(state.range(1))};
+  const FullShop shop{static_cast<int>(state.range(0)), static_cast<std::size_t>(state.range(1)),
+                      static_cast<double>(state.range(2))};
   const SlotView view{shop.gear, shop.builders, shop.kinds, shop.hours, shop.fumes};
   std::mt19937 dice{7};
   std::vector<double> micros, days_off;
@@ -144,8 +145,9 @@ void earliest(benchmark::State& state) {
   state.counters["claims"] = static_cast<double>(shop.gear.size());
 }
 BENCHMARK(earliest)
-    ->ArgNames({"load", "claims"})
-    ->ArgsProduct({{40, 70, 95}, {10'000, 100'000}})
+    ->ArgNames({"load", "claims", "ahead"})
+    ->ArgsProduct({{40, 70, 95}, {10'000}, {14}})
+    ->ArgsProduct({{40, 70, 95}, {100'000}, {14, 42}})
     ->Iterations(2'000)
     ->Unit(benchmark::kMicrosecond);
 
