@@ -96,8 +96,10 @@ std::string how_it_ended(const Report& report) {
 }
 
 std::string by_how_much(const words::Context& c, const Shift& s, const GlueUp* g) {
-  if (!s.from)
-    return g == nullptr ? "has a place again" : "it had " + words::clock(c, g->times.stage_begin);
+  if (!s.from) {
+    if (g == nullptr || g->times.stage_begin == s.to.stage_begin) return "at its old time again";
+    return "it had " + words::clock(c, g->times.stage_begin);
+  }
   const Seconds by = s.to.stage_begin - *s.from;
   if (by == Seconds{0}) return "at its time";
   return by > Seconds{0} ? words::length(by) + " later" : words::length(-by) + " sooner";
