@@ -103,6 +103,11 @@ class Beside {
     const auto slot = earliest_slot({gear_, builders_, floor_.shop->gear, hours, fumes_}, query_);
     return slot ? std::optional{slot->times} : std::nullopt;
   }
+  std::optional<PhaseTimes> at(Instant start) const {
+    const Hours hours = floor_.hours_for(query_.builder);
+    const auto slot = slot_at({gear_, builders_, floor_.shop->gear, hours, fumes_}, query_, start);
+    return slot ? std::optional{slot->times} : std::nullopt;
+  }
 
  private:
   static constexpr GlueUpId kAsker{UINT32_MAX};  // no id of the floor
@@ -134,10 +139,18 @@ void ask_holder(const Asked& a, const GlueUp& holder, std::vector<Alternative>& 
   const Instant from = holder.times.stage_begin;
   auto its = query_again(a.floor, holder, std::max(from, a.now) + Minutes{1}, a.now);
   if (!its) return;
+  const Hours its_hours = a.floor.hours_for(its->builder);
+  const SlotView view_of_holder{a.floor.gear, a.floor.builders, a.floor.shop->gear, its_hours,
+                                a.floor.fumes};
   const auto place = Beside{a.floor, *its, *slot, without}.earliest();
-  if (!place || !keeps_its_build(a.floor, holder, place->ready_at)) return;
-  to.push_back({AskHolder{holder.id, from, place->stage_begin}, slot->times.stage_begin,
-                slot->times.ready_at});
+  if (!place) return;
+  // As it is pressed: the holder moves first, and comes off as soon as it can; then the wish takes its place.
+  const auto moved = slot_at(view_of_holder, *its, place->stage_begin);
+  if (!moved || !keeps_its_build(a.floor, holder, moved->times.ready_at)) return;
+  const auto start = Beside{a.floor, without, *moved, *its}.at(slot->times.stage_begin);
+  if (!start) return;
+  to.push_back(
+      {AskHolder{holder.id, from, place->stage_begin}, start->stage_begin, start->ready_at});
 }
 
 void ask_holders(const Asked& a, std::vector<Alternative>& to) {
