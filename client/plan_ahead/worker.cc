@@ -10,7 +10,7 @@ namespace {
 using Clock = std::chrono::steady_clock;
 using State = Report::State;
 
-constexpr std::int64_t kRepairWork = 200'000, kReplanWork = 2'000'000;
+constexpr std::int64_t kMostWork = 200'000;  // schedules
 
 }  // namespace
 
@@ -94,7 +94,7 @@ void Worker::answer(const Asked& asked) {
 void Worker::plan(const Asked& asked, const Questions::Plan& question) {
   const Clock::time_point until = Clock::now() + kLongest;
   schedule::Budget budget;
-  budget.work = asked.task == Task::repair ? kRepairWork : kReplanWork;
+  budget.work = kMostWork;
   budget.stop = [&] { return stopped(asked.number) || Clock::now() > until; };
   Clock::time_point told{};
   budget.progress = [&](const schedule::Progress& progress) {
