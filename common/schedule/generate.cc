@@ -1,8 +1,9 @@
+#include "common/schedule/generate.h"
+
 #include <algorithm>
 #include <limits>
 #include <tuple>
 
-#include "common/schedule/generate.h"
 #include "common/schedule/generate_place.h"
 
 namespace squeezeout::schedule {

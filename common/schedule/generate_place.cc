@@ -1,7 +1,7 @@
+#include "common/schedule/generate_place.h"
+
 #include <algorithm>
 #include <limits>
-
-#include "common/schedule/generate_place.h"
 
 namespace squeezeout::schedule {
 namespace {

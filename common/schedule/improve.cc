@@ -1,4 +1,5 @@
 #include "common/schedule/improve.h"
+
 #include "common/schedule/improve_general.h"
 #include "common/schedule/improve_least.h"
 #include "common/schedule/improve_most.h"

@@ -1,7 +1,7 @@
+#include "common/schedule/improve_flat.h"
+
 #include <algorithm>
 #include <bit>
-
-#include "common/schedule/improve_flat.h"
 
 namespace squeezeout::schedule {
 namespace {

@@ -1,7 +1,7 @@
+#include "common/schedule/improve_general.h"
+
 #include <algorithm>
 #include <numeric>
-
-#include "common/schedule/improve_general.h"
 
 namespace squeezeout::schedule {
 namespace {

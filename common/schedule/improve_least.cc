@@ -1,6 +1,6 @@
-#include <algorithm>
-
 #include "common/schedule/improve_least.h"
+
+#include <algorithm>
 
 namespace squeezeout::schedule {
 namespace {

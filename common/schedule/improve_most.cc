@@ -1,7 +1,7 @@
+#include "common/schedule/improve_most.h"
+
 #include <algorithm>
 #include <numeric>
-
-#include "common/schedule/improve_most.h"
 
 namespace squeezeout::schedule {
 namespace {

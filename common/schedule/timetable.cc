@@ -1,7 +1,7 @@
+#include "common/schedule/timetable.h"
+
 #include <algorithm>
 #include <limits>
-
-#include "common/schedule/timetable.h"
 
 namespace squeezeout::schedule {
 namespace {
