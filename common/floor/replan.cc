@@ -7,7 +7,8 @@
 namespace squeezeout {
 namespace {
 
-constexpr std::int64_t kRepairShare = 16;  // of the work, for the plan that moves the fewest
+// Of the work, for the plan that moves the fewest.
+constexpr std::int64_t kRepairShare = 16, kRepairLeast = 64, kRepairMost = 2'000;
 
 struct Wishes {
   std::vector<Adopted> changed, all;  // all: also those that stay, with other pieces maybe
@@ -45,7 +46,7 @@ Proposal replan(const Floor& floor, Instant now, const schedule::Budget& budget)
   if (!floor.shop) return {};
   const Floor f = trial_of(floor, now);
   schedule::Budget fewest = budget;
-  fewest.work = std::max<std::int64_t>(budget.work / kRepairShare, 64);
+  fewest.work = std::clamp(budget.work / kRepairShare, kRepairLeast, kRepairMost);
   fewest.progress = {};
   fewest.on_better = {};
   Proposal best = repair(f, now, fewest);
