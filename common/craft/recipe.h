@@ -25,10 +25,10 @@ struct Recipe {
   RecipeId id;
   std::string key, name;  // "bridge-plate", "Bridge plate"
   std::vector<SheetId>
-      glues;      // which may be used, usual one first; none: a recipe without glue (bending sides)
-  Seconds stage;  // gear laid out, dry run; attended, gear held
-  Seconds assembly;  // spreading until the last clamp is on; attended
-  Seconds release;   // clamps off; attended, gear held to its end
+      glues;  // which may be used, usual one first; none: a recipe without glue (bending sides)
+  Seconds stage{};     // gear laid out, dry run; attended, gear held
+  Seconds assembly{};  // spreading until the last clamp is on; attended
+  Seconds release{};   // clamps off; attended, gear held to its end
   std::optional<Seconds>
       dwell;  // at least this; the sheet may ask for more (a recipe without glue must give it)
   std::optional<Seconds> wait;  // overrides the sheet's

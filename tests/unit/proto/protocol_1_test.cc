@@ -75,7 +75,8 @@ TEST(Protocol1, ItsCommandIsRead) {
                               .start = now,
                               .hours = Override::knowingly,
                               .lot = {},
-                              .reason = ""};
+                              .reason = "",
+                              .pot = {}};
   EXPECT_EQ(std::get<Asked>(*frame).body, wanted);
 }
 

@@ -13,8 +13,10 @@ inline auto parts(const LoadShop& x) {
   return std::tie(shop);
 }
 inline auto parts(const Reserve& x) {
-  const auto& [recipe, build, step, builder, bench, sheet, after, start, hours, lot, reason] = x;
-  return std::tie(recipe, build, step, builder, bench, sheet, after, start, hours, lot, reason);
+  const auto& [recipe, build, step, builder, bench, sheet, after, start, hours, lot, reason, pot] =
+      x;
+  return std::tie(recipe, build, step, builder, bench, sheet, after, start, hours, lot, reason,
+                  pot);
 }
 inline auto parts(const Move& x) {
   const auto& [glue_up, start, hours] = x;
