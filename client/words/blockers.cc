@@ -105,6 +105,17 @@ std::string told(const Telling& t, const BesideHeat& b) {
                      until(t, b.until));
 }
 
+std::string told(const Telling& t, const PotGels& b) {
+  return fmt::format("the pot of {} sets at {}", glue_of(t.c, b.sheet), clock(t.c, b.until));
+}
+
+std::string told(const Telling& t, const BenchBusy& b) {
+  const Bench* bench = t.c.floor.bench(b.bench);
+  return fmt::format("{} is for one at a time, and {} is on it {}",
+                     bench ? small(bench->name) : "the bench", whose(t.c, b.with),
+                     until(t, b.until));
+}
+
 // The one that ends last first; nights between are told once.
 std::string joined(const Telling& t, const std::vector<Blocker>& blockers) {
   std::string out;
@@ -148,8 +159,11 @@ std::string not_before(const Context& c, const Why& why) {
                      : "Not at all.";
   if (!why.start && all_closed(why.blockers))
     return "Not at all: no opening is long enough for it.";
-  const std::string head =
-      why.start ? "Not before " + clock(c, *why.start) : "Not within " + length(kHorizon);
+  const bool pot = std::any_of(why.blockers.begin(), why.blockers.end(),
+                               [](const Blocker& b) { return std::holds_alternative<PotGels>(b); });
+  const std::string head = why.start ? "Not before " + clock(c, *why.start)
+                           : pot     ? "Not with this pot"
+                                     : "Not within " + length(kHorizon);
   return fmt::format("{}: {}.", head, joined({c, why.wanted, why.start}, why.blockers));
 }
 

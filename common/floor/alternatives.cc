@@ -26,7 +26,7 @@ struct Asked {
 
 std::optional<PhaseTimes> first(const Floor& f, const SlotQuery& query) {
   const Hours hours = f.hours_for(query.builder);
-  const auto slot = earliest_slot({f.gear, f.builders, f.shop->gear, hours, f.fumes}, query);
+  const auto slot = earliest_slot(view_of(f, hours), query);
   return slot ? std::optional{slot->times} : std::nullopt;
 }
 
@@ -71,7 +71,7 @@ void fewer_pieces(const Asked& a, std::vector<Alternative>& to) {
 class Beside {
  public:
   Beside(const Floor& f, const SlotQuery& query, const Slot& more, const SlotQuery& of)
-      : floor_(f), query_(query) {
+      : floor_(f), query_(query), bench_of_more_(of.bench) {
     const Span window{query.after, query.after + 2 * kHorizon + kMaxClaim};
     std::map<Holder, std::vector<Claim>> claims;
     for (const GearKind& kind : f.shop->gear) {
@@ -85,14 +85,15 @@ class Beside {
     for (const Held& h : more.held) taken.push_back({h.kind, h.count, more.times.held()});
     gear_.put(Holder::of(kAsker), std::move(taken));
 
-    std::map<GlueUpId, std::vector<Span>> busy;
-    for (const BusyWith& b : f.builders.within(query.builder, window))
-      if (b.glue_up != query.ignoring) busy[b.glue_up].push_back(b.span);
-    if (of.builder == query.builder) {
-      const PhaseTimes& t = more.times;
-      busy[kAsker] = {{t.stage_begin, t.clamped_begin}, {t.release_begin, t.release_end}};
+    for (const Builder& b : f.shop->builders) {
+      std::map<GlueUpId, std::vector<Span>> busy;
+      for (const BusyWith& w : f.builders.within(b.id, window))
+        if (w.glue_up != query.ignoring) busy[w.glue_up].push_back(w.span);
+      for (auto& [id, spans] : busy) builders_.put(b.id, id, std::move(spans));
     }
-    for (auto& [id, spans] : busy) builders_.put(query.builder, id, std::move(spans));
+    const PhaseTimes& t = more.times;
+    builders_.put(of.builder, kAsker,
+                  {{t.stage_begin, t.clamped_begin}, {t.release_begin, t.release_end}});
     fumes_ = f.fumes;
     const Instant open = more.times.open_begin;
     if (of.demand.fumes > Seconds{0}) fumes_[kAsker] = {open, open + of.demand.fumes};
@@ -100,19 +101,28 @@ class Beside {
 
   std::optional<PhaseTimes> earliest() const {
     const Hours hours = floor_.hours_for(query_.builder);
-    const auto slot = earliest_slot({gear_, builders_, floor_.shop->gear, hours, fumes_}, query_);
+    const auto slot = earliest_slot(view(hours), query_);
     return slot ? std::optional{slot->times} : std::nullopt;
   }
   std::optional<PhaseTimes> at(Instant start) const {
     const Hours hours = floor_.hours_for(query_.builder);
-    const auto slot = slot_at({gear_, builders_, floor_.shop->gear, hours, fumes_}, query_, start);
+    const auto slot = slot_at(view(hours), query_, start);
     return slot ? std::optional{slot->times} : std::nullopt;
   }
 
  private:
   static constexpr GlueUpId kAsker{UINT32_MAX};  // no id of the floor
+
+  SlotView view(const Hours& hours) const {
+    const auto bench_of = [this](GlueUpId id) {
+      return id == kAsker ? bench_of_more_ : floor_.glue_ups.at(id).bench;
+    };
+    return {gear_, builders_, floor_.shop->gear, hours, fumes_, bench_of};
+  }
+
   const Floor& floor_;
   const SlotQuery& query_;
+  const BenchId bench_of_more_;
   GearLedger gear_;
   BuilderLedger builders_;
   std::map<GlueUpId, Span> fumes_;
@@ -132,7 +142,7 @@ void ask_holder(const Asked& a, const GlueUp& holder, std::vector<Alternative>& 
   SlotQuery without = a.query;
   without.ignoring = holder.id;
   const Hours hours = a.floor.hours_for(without.builder);
-  const SlotView view{a.floor.gear, a.floor.builders, a.floor.shop->gear, hours, a.floor.fumes};
+  const SlotView view = view_of(a.floor, hours);
   const auto slot = earliest_slot(view, without);
   if (!slot || !a.sooner(slot->times.stage_begin)) return;
 
@@ -140,12 +150,10 @@ void ask_holder(const Asked& a, const GlueUp& holder, std::vector<Alternative>& 
   auto its = query_again(a.floor, holder, std::max(from, a.now) + Minutes{1}, a.now);
   if (!its) return;
   const Hours its_hours = a.floor.hours_for(its->builder);
-  const SlotView view_of_holder{a.floor.gear, a.floor.builders, a.floor.shop->gear, its_hours,
-                                a.floor.fumes};
   const auto place = Beside{a.floor, *its, *slot, without}.earliest();
   if (!place) return;
   // As it is pressed: the holder moves first, and comes off as soon as it can; then the wish takes its place.
-  const auto moved = slot_at(view_of_holder, *its, place->stage_begin);
+  const auto moved = slot_at(view_of(a.floor, its_hours), *its, place->stage_begin);
   if (!moved || !keeps_its_build(a.floor, holder, moved->times.ready_at)) return;
   const auto start = Beside{a.floor, without, *moved, *its}.at(slot->times.stage_begin);
   if (!start) return;

@@ -5,7 +5,7 @@
 #include <map>
 #include <numeric>
 
-#include "common/floor/craft.h"
+#include "common/floor/ask.h"
 
 namespace squeezeout {
 namespace {
@@ -93,6 +93,11 @@ class Translation {
     for (std::size_t i = 0; i < f_.shop->builders.size(); ++i) out_.problem.capacity.push_back(1);
     air_ = static_cast<int>(out_.problem.capacity.size());
     out_.problem.capacity.push_back(kAir);
+    for (const Bench& b : f_.shop->benches) {
+      if (!bench_rule(f_, b.id)) continue;
+      benches_[b.id] = static_cast<int>(out_.problem.capacity.size());
+      out_.problem.capacity.push_back(1);
+    }
     calendars_.assign(f_.shop->builders.size(), -1);
   }
 
@@ -178,12 +183,22 @@ class Translation {
     return out;
   }
 
+  // Of these starts (none: all), those up to the last that a pot allows.
+  std::vector<schedule::Window> until(std::vector<schedule::Window> starts, Tick last) const {
+    if (starts.empty()) starts.push_back({0, horizon_});
+    for (schedule::Window& w : starts) w.end = std::min(w.end, last + 1);
+    std::erase_if(starts, [](const schedule::Window& w) { return w.begin >= w.end; });
+    if (starts.empty()) starts.push_back({horizon_, horizon_ + 1});  // at no time
+    return starts;
+  }
+
   schedule::Mode mode_of(const GlueUp& g, const SlotQuery& q, Tick more) {
     const Demand& d = q.demand;
     const int builder = builder_index(g.builder);
     const int calendar = g.outside_hours || builder < 0 ? -1 : calendar_of(builder);
     std::vector<schedule::Use> hands;
     if (builder >= 0) hands.push_back({builders_ + builder, 1});
+    if (q.bench) hands.push_back({benches_.at(q.bench), 1});
     schedule::Mode mode;
     schedule::Part attended{.length = up(d.stage + d.assembly) + more, .calendar = calendar};
     attended.uses = hands;
@@ -205,6 +220,7 @@ class Translation {
       wait.by_begin = std::make_shared<Waiting>(table);
       mode.starts = starts_of(q, g.recipe);
     }
+    if (q.pot) mode.starts = until(mode.starts, down(q.pot->until - d.stage - d.assembly));
     mode.parts.push_back(std::move(dwell));
     schedule::Part release{.length = std::max(1, up(d.release)),
                            .calendar = calendar,
@@ -343,14 +359,17 @@ class Translation {
     for (const auto& [id, span] : f_.fumes) {
       if (!index_.contains(id)) air.push_back({{}, 1, span});
     }
-    std::vector<std::vector<Claim>> hands(f_.shop->builders.size());
+    std::map<int, std::vector<Claim>> hands;  // of builders and of benches
     for (const auto& [id, g] : f_.glue_ups) {
+      if (index_.contains(id)) continue;
       const int builder = builder_index(g.builder);
-      if (builder < 0 || index_.contains(id)) continue;
-      for (const Span& s : attended_of(g))
-        hands[static_cast<std::size_t>(builder)].push_back({{}, 1, s});
+      const auto bench = benches_.find(g.bench);
+      for (const Span& s : attended_of(g)) {
+        if (builder >= 0) hands[builders_ + builder].push_back({{}, 1, s});
+        if (bench != benches_.end()) hands[bench->second].push_back({{}, 1, s});
+      }
     }
-    for (std::size_t b = 0; b < hands.size(); ++b) take(builders_ + static_cast<int>(b), hands[b]);
+    for (const auto& [resource, claims] : hands) take(resource, claims);
     take(air_, air);
   }
 
@@ -360,7 +379,8 @@ class Translation {
   AsProblem out_;
   Tick horizon_ = 0;
   int builders_ = 0, air_ = 0;
-  std::vector<int> calendars_;  // of builders; -1: not made yet
+  std::map<BenchId, int> benches_;  // for one at a time: their resources
+  std::vector<int> calendars_;      // of builders; -1: not made yet
   std::map<GlueUpId, int> index_;
   std::map<std::tuple<RecipeId, SheetId, Seconds>, std::shared_ptr<const CureTable>> tables_;
   std::map<std::tuple<RecipeId, SheetId, Seconds, SlotQuery::Open>, std::vector<schedule::Window>>
@@ -378,10 +398,10 @@ SheetId AsProblem::sheet_of(std::size_t task, const schedule::Placed& placed) co
   return tasks[task].sheets[static_cast<std::size_t>(placed.mode)];
 }
 
-Tick AsProblem::tick(Instant t) const {
+schedule::Tick AsProblem::tick(Instant t) const {
   constexpr Seconds kFarAway = std::chrono::days{366 * 30};  // never and always are such, too
   const Instant near = std::clamp(t, base - kFarAway, base + kFarAway);
-  return static_cast<Tick>(std::chrono::floor<Minutes>(near - base).count());
+  return static_cast<schedule::Tick>(std::chrono::floor<Minutes>(near - base).count());
 }
 
 AsProblem as_problem(const Floor& floor, const std::vector<GlueUpId>& movable, Instant now,
@@ -390,14 +410,9 @@ AsProblem as_problem(const Floor& floor, const std::vector<GlueUpId>& movable, I
 }
 
 std::optional<SlotQuery> lone_query(const Floor& f, const GlueUp& g, Instant now) {
-  const Recipe* recipe = f.recipe(g.recipe);
-  if (!recipe || !f.builder(g.builder)) return std::nullopt;
-  const AdhesiveSheet* sheet = g.sheet ? f.sheet(g.sheet) : nullptr;
-  const auto open = skins_knowingly(g) ? SlotQuery::Open::ignore : SlotQuery::Open::keep;
-  auto query =
-      craft_query(f, {*recipe, sheet, g.builder, g.build, g.lot, g.reason, open}, now, now);
+  if (!f.builder(g.builder)) return std::nullopt;
+  auto query = query_alone(f, g, now, now);
   if (!query) return std::nullopt;
-  query->ignoring = g.id;
   if (g.outside_hours) query->attended = SlotQuery::Hours::ignore;
   return std::move(*query);
 }

@@ -1,11 +1,11 @@
 #pragma once
 // The floor as a scheduling problem, and back: those that may move are its tasks, all else that is on the floor is taken.
-//   Shape    resources: gear kinds in the shop's order, then builders, then the shop's air; a task is stage and open (attended),
+//   Shape    resources: gear kinds in the shop's order, then builders, the shop's air, benches for one at a time; a task is stage and open (attended),
 //            what the solvent needs to be gone, the rest of the dwell, release (attended, elastic). Announced: its start, or the
 //            one that it had. Behind the tasks come anchors: later steps of a build that stay where they are
 //   Units    ticks are minutes from `base`, the next whole minute; lengths are rounded up, what is taken is the most within each
 //            minute: what fits here fits the floor, but for what is left out
-//   Left out the hour at which a bottle goes stale; weather within a quarter of an hour; pots. Two hot forms never stand beside each
+//   Left out the hour at which a bottle goes stale; weather within a quarter of an hour. Two hot forms never stand beside each
 //            other once there is solvent (the floor allows it); one that starts off the minute counts as a minute longer. So a plan
 //            is tried on the floor before anybody sees it
 //   Lives    no longer than the floor: lengths look at its recipes and glues

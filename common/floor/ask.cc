@@ -43,10 +43,7 @@ Demand at_its_hour(const SlotQuery& query, const PhaseTimes& times) {
 Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId sheet,
                              std::optional<Instant> start) {
   const Hours hours = f.hours_for(query.builder);
-  const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes, [&f](GlueUpId id) {
-                        const GlueUp* g = f.glue_up(id);
-                        return g ? g->bench : BenchId{};
-                      }};
+  const SlotView view = view_of(f, hours);
 
   // How much sooner it could be if the shop had gear without limit.
   const auto waited_until = [&](Instant begin) {
@@ -78,13 +75,19 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
   return Unexpected{Refusal{std::move(no)}};
 }
 
-// A bench for one at a time is a rule; at another, people make room.
+}  // namespace
+
+SlotView view_of(const Floor& f, const Hours& hours) {
+  return {f.gear, f.builders, f.shop->gear, hours, f.fumes, [&f](GlueUpId id) {
+            const GlueUp* g = f.glue_up(id);
+            return g ? g->bench : BenchId{};
+          }};
+}
+
 BenchId bench_rule(const Floor& f, BenchId bench) {
   const Bench* b = f.bench(bench);
   return b && b->one_at_a_time ? bench : BenchId{};
 }
-
-}  // namespace
 
 Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Instant now) {
   if (!f.shop) return Unexpected{Refusal{NoSuch{Thing::shop, 0}}};
@@ -163,25 +166,31 @@ Result<Quote, Refusal> earliest_for(const Floor& f, GlueUpId id, Instant after, 
   return quote(f, *query, g->sheet, std::nullopt);
 }
 
-Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant after,
+Result<SlotQuery, Refusal> query_alone(const Floor& f, const GlueUp& g, Instant after,
                                        Instant now) {
   const Recipe* recipe = f.recipe(g.recipe);
   if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, g.recipe.value}}};
-  const auto before = step_before(f, g.build, g.step);
-  if (!before) return Unexpected{before.error()};
   auto made =
       craft_query(f,
                   {*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, g.builder, g.build, g.lot,
                    g.reason, skins_knowingly(g) ? SlotQuery::Open::ignore : SlotQuery::Open::keep},
                   after, now);
-  if (!made) return Unexpected{made.error()};
-  SlotQuery query = std::move(*made);
-  query.waits_for = before->waits_for;
-  query.ignoring = g.id;
-  query.bench = bench_rule(f, g.bench);
-  // A mix that has set binds nobody: a fresh one will be stirred.
-  if (const Pot* pot = f.pot(g.pot); pot && pot->until > now && g.progress == Progress::reserved)
-    query.pot = PotGels{pot->id, pot->sheet, pot->until};
+  if (!made) return made;
+  made->ignoring = g.id;
+  made->bench = bench_rule(f, g.bench);
+  const Pot* pot = f.pot(g.pot);
+  if (pot && pot->sheet == g.sheet && pot->until > now && g.snag == Snag::none)
+    made->pot = PotGels{pot->id, pot->sheet, pot->until};
+  return made;
+}
+
+Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant after,
+                                       Instant now) {
+  if (!f.recipe(g.recipe)) return Unexpected{Refusal{NoSuch{Thing::recipe, g.recipe.value}}};
+  const auto before = step_before(f, g.build, g.step);
+  if (!before) return Unexpected{before.error()};
+  auto query = query_alone(f, g, after, now);
+  if (query) query->waits_for = before->waits_for;
   return query;
 }
 

@@ -43,7 +43,15 @@ struct Quote {
 // The query of a wish: from `after` on, not before now; its `start` is left to the caller.
 [[nodiscard]] Result<SlotQuery, Refusal> query_of(const Floor& floor, const Reserve& wanted,
                                                   Instant now);
-// The query of a glue-up that is on record, with today's climate and its build's earlier step.
+// What the slot finder looks at, of this floor. `hours` are the shop's and the builder's together; both outlive the view.
+[[nodiscard]] SlotView view_of(const Floor& floor, const Hours& hours);
+// The bench where that is for one builder at a time; 0: people make room at it.
+[[nodiscard]] BenchId bench_rule(const Floor& floor, BenchId bench);
+// The query of a glue-up that is on record, with today's climate, without its build's earlier step. Its pot binds it until a fact
+// takes its place, or the mix has set: then a fresh one will be stirred.
+[[nodiscard]] Result<SlotQuery, Refusal> query_alone(const Floor& floor, const GlueUp& glue_up,
+                                                     Instant after, Instant now);
+// The same, with its build's earlier step.
 [[nodiscard]] Result<SlotQuery, Refusal> query_again(const Floor& floor, const GlueUp& glue_up,
                                                      Instant after, Instant now);
 // That query at exactly `start`; DoesNotFit says what is next.

@@ -27,7 +27,7 @@ std::vector<Blocker> because(const Floor& f, const GlueUp& g, Instant now) {
   if (!query) return {};
   if (g.outside_hours) query->attended = SlotQuery::Hours::ignore;
   const Hours hours = f.hours_for(g.builder);
-  const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
+  const SlotView view = view_of(f, hours);
   const Seconds attended = query->demand.stage + query->demand.assembly;
 
   std::vector<Blocker> out;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "common/floor/ask.h"
 #include "common/floor/decide_parts.h"
 #include "common/floor/trial.h"
 
@@ -15,7 +16,7 @@ std::vector<Event> with_record(const Trial& trial, PlanRecord plan) {
   return events;
 }
 
-// Who came after the plan and keeps the builder, or makes heat beside solvent, at the times of `g`. What was beside it before may
+// Who came after the plan and keeps the builder or the bench, or makes heat beside solvent, at the times of `g`. What was beside it before may
 // be again: facts had let them drift together.
 std::optional<Hindrance> come_since(const Floor& floor, const GlueUp& g, const SlotQuery& query,
                                     const PlanRecord& plan) {
@@ -27,9 +28,14 @@ std::optional<Hindrance> come_since(const Floor& floor, const GlueUp& g, const S
     const auto busy = floor.builders.busy(g.builder, s, g.id);
     if (busy && fresh(busy->glue_up))
       return Hindrance{s, BuilderBusy{g.builder, busy->glue_up, busy->span.end}};
+    const auto at_bench = [&](GlueUpId id) {
+      return query.bench && fresh(id) && floor.glue_ups.at(id).bench == query.bench;
+    };
+    if (const auto there = floor.builders.others_busy(g.builder, s, at_bench))
+      return Hindrance{s, BenchBusy{query.bench, there->glue_up, there->span.end}};
   }
   const Hours hours = floor.hours_for(g.builder);
-  const SlotView view{floor.gear, floor.builders, floor.shop->gear, hours, floor.fumes};
+  const SlotView view = view_of(floor, hours);
   for (const BesideHeat& heat : beside_heat(view, query, g.times)) {
     if (fresh(heat.with)) return Hindrance{g.times.held(), heat};
   }

@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "common/floor/ask.h"
 #include "common/floor/decide_parts.h"
 
 namespace squeezeout {
@@ -121,8 +122,7 @@ std::vector<GlueUpId> without_place(const Floor& floor, Instant now) {
     const GlueUp& g = floor.glue_ups.at(id);
     auto query = lone_query(trial.floor(), g, now);
     const Hours hours = trial.floor().hours_for(g.builder);
-    const SlotView view{trial.floor().gear, trial.floor().builders, floor.shop->gear, hours,
-                        trial.floor().fumes};
+    const SlotView view = view_of(trial.floor(), hours);
     const bool earlier_lost = g.build && lost.contains({g.build, step - 1});
     const bool missing = g.build && step > floor.build(g.build)->done_before &&
                          !floor.chain.at(g.build).contains(step - 1);

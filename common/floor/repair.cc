@@ -1,4 +1,5 @@
-// The fewest that have to move. A set of glue-ups that move is right when all others can stand where they stood, and those find
+// The fewest that have to move. First whoever lost its place gets one in turn (repair_places.h): that many are enough. Then sets of
+// fewer are searched. A set of glue-ups that move is right when all others can stand where they stood, and those find
 // places around them. Sets are tried by size: where two cannot both stand, one of those in the conflict moves, so each conflict
 // names the branches.
 
@@ -6,16 +7,16 @@
 #include <map>
 #include <set>
 
-#include "common/floor/proposal.h"
+#include "common/floor/repair_places.h"
 
 namespace squeezeout {
 namespace {
 
-constexpr std::int64_t kPlacing = 500;  // work for the places of one set
-constexpr Seconds kMostEarlier = std::chrono::hours{24 * 14};
+constexpr std::int64_t kPlacing = 20'000;  // work for the places of one set
+constexpr std::int64_t kSetWork = 50;      // of a set, beside what is looked up for it
 constexpr std::size_t kSameSize = 24;  // sets of the least size that are held against each other
 
-using Ids = std::set<GlueUpId>;
+using Ids = Places::Ids;
 
 struct Found {
   Adoptable plan;
@@ -25,22 +26,21 @@ struct Found {
 
 class Search {
  public:
-  Search(const Floor& floor, const std::vector<GlueUpId>& no_place, Instant now,
+  Search(const Floor& floor, const std::vector<GlueUpId>& displaced, Instant now,
          const schedule::Budget& budget)
-      : floor_(floor), now_(now), budget_(budget), trial_(floor, now) {
-    for (const GlueUpId id : floor.displaced) {
-      if (std::binary_search(no_place.begin(), no_place.end(), id)) continue;
+      : floor_(floor), now_(now), budget_(budget), places_(floor, now) {
+    for (const GlueUpId id : displaced)
       displaced_.emplace_back(floor.glue_ups.at(id).times.stage_begin, id);
-    }
     std::sort(displaced_.begin(), displaced_.end());
   }
 
-  std::optional<Found> run() {
+  // Of the sets of at most `most`; work that was done before counts.
+  std::optional<Found> run(std::size_t most, std::int64_t work_before) {
+    work_ = work_before;
     Ids moved;
     for (const auto& [start, id] : displaced_) {
       if (start < now_) moved.insert(id);
     }
-    const std::size_t most = not_started(floor_).size();
     for (std::size_t size = moved.size(); size <= most && !over(); ++size) {
       seen_.clear();
       size_ = size;
@@ -48,16 +48,14 @@ class Search {
       if (best_) break;
     }
     complete_ = !over();
-    if (!best_) all_displaced();
     return best_;
   }
 
-  std::int64_t work() const { return work_; }
+  std::int64_t work() const { return places_.work() + work_; }
   bool complete() const { return complete_; }
-  bool cancelled() const { return budget_.stop && budget_.stop(); }
 
  private:
-  bool over() const { return work_ >= budget_.work || cancelled(); }
+  bool over() const { return work() >= budget_.work || (budget_.stop && budget_.stop()); }
 
   bool can_move(GlueUpId id, const Ids& moved) const {
     const GlueUp& g = floor_.glue_ups.at(id);
@@ -68,7 +66,7 @@ class Search {
   // All sets of size_ that hold `moved` and are right.
   void look(const Ids& moved) {
     if (over() || found_ >= kSameSize || !seen_.insert(moved).second) return;
-    ++work_;
+    work_ += kSetWork;
     std::vector<GlueUpId> back;
     std::optional<Ids> conflict;
     for (const auto& [start, id] : displaced_) {
@@ -78,52 +76,36 @@ class Search {
       back.push_back(id);
     }
     if (!conflict) conflict = place(moved, back);
-    for (const GlueUpId id : back) aside(id);
+    for (const GlueUpId id : back) places_.aside(id);
     if (!conflict || moved.size() >= size_) return;
     for (const GlueUpId id : *conflict) {
       Ids more = moved;
       more.insert(id);
-      const GlueUp stood = trial_.floor().glue_ups.at(id);
-      aside(id);
+      const GlueUp stood = places_.floor().glue_ups.at(id);
+      places_.aside(id);
       look(more);
-      trial_.put(stood);
+      places_.put(stood);
     }
-  }
-
-  void aside(GlueUpId id) {
-    GlueUp g = trial_.floor().glue_ups.at(id);
-    g.progress = Progress::displaced;
-    g.held.clear();
-    trial_.put(std::move(g));
   }
 
   // Puts one back where it was. Else: of these, one has to move.
   std::optional<Ids> stand_again(GlueUpId id, const Ids& moved) {
-    const Floor& f = trial_.floor();
-    GlueUp g = f.glue_ups.at(id);
+    GlueUp g = places_.floor().glue_ups.at(id);
     const Instant start = g.times.stage_begin;
-    const SlotQuery* cached = query_of(id);
-    if (!cached) return Ids{id};
-    SlotQuery query = *cached;
+    const SlotQuery* alone = places_.query_of(id);
+    if (!alone) return Ids{id};
+    SlotQuery query = *alone;
     query.after = start;
-    const GlueUp* before = step_of(g, g.step - 1);
+    const GlueUp* before = places_.step_of(g, g.step - 1);
     if (before && before->progress != Progress::done && !moved.contains(before->id))
       query.waits_for = NotReadyYet{before->id, before->times.ready_at};
-    const Hours hours = f.hours_for(g.builder);
-    const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
-    auto slot = slot_at(view, query, start);
+    auto slot = places_.at(query, start);
     if (!slot) return in_conflict(id, query, slot.error().why.front().fact, moved);
-    const GlueUp* after = step_of(g, g.step + 1);
+    const GlueUp* after = places_.step_of(g, g.step + 1);
     if (after && after->progress == Progress::reserved && !moved.contains(after->id) &&
         after->times.stage_begin < slot->times.ready_at)
       return Ids{id, after->id};
-    auto demand = demand_at(query, slot->times);
-    CHECK(demand);  // no slot is where it is too cold
-    g.progress = Progress::reserved;
-    g.demand = std::move(*demand);
-    g.times = slot->times;
-    g.held = std::move(slot->held);
-    trial_.put(std::move(g));
+    places_.put(Places::placed(std::move(g), query, std::move(*slot)));
     return std::nullopt;
   }
 
@@ -133,6 +115,7 @@ class Search {
       if (other && floor_.glue_up(other) && can_move(other, moved)) out.insert(other);
     };
     if (const auto* busy = std::get_if<BuilderBusy>(&fact)) add(busy->with);
+    if (const auto* bench = std::get_if<BenchBusy>(&fact)) add(bench->with);
     if (const auto* waits = std::get_if<NotReadyYet>(&fact)) add(waits->waits_for);
     if (const auto* heat = std::get_if<BesideHeat>(&fact)) add(heat->with);
     if (const auto* gear = std::get_if<GearShort>(&fact)) {
@@ -143,7 +126,7 @@ class Search {
       for (const GearNeed& need : query.demand.needs) {
         for (const GearKind& k : floor_.shop->gear) {
           if (!good_enough(k, need)) continue;
-          for (const HeldBy& h : trial_.floor().gear.holders(k.id, {g.times.stage_begin, end})) {
+          for (const HeldBy& h : places_.floor().gear.holders(k.id, {g.times.stage_begin, end})) {
             if (h.holder.what == Holder::What::glue_up) add(GlueUpId{h.holder.id});
           }
         }
@@ -157,7 +140,7 @@ class Search {
     if (const auto known = no_room_.find(moved); known != no_room_.end()) return known->second;
     std::vector<Adopted> wished;
     for (const GlueUpId id : back) {
-      const GlueUp& g = trial_.floor().glue_ups.at(id);
+      const GlueUp& g = places_.floor().glue_ups.at(id);
       wished.push_back({id, g.times.stage_begin, {}});
     }
     std::optional<Found> found;
@@ -171,6 +154,7 @@ class Search {
         found->proven = found->proven || proven;
     };
     const auto with = [&](std::vector<Adopted> more) {
+      work_ += kSetWork * static_cast<std::int64_t>(more.size() + wished.size());
       more.insert(more.end(), wished.begin(), wished.end());
       return adoptable(floor_, std::move(more), now_);
     };
@@ -193,65 +177,25 @@ class Search {
     std::sort(order.begin(), order.end());
     std::vector<Adopted> out;
     for (const auto& [stood, id] : order) {
-      auto g = nearest_place(id, stood, moved);
+      auto g = places_.nearest(id, moved);
       if (!g) break;
       out.push_back({id, g->times.stage_begin, {}});
-      trial_.put(std::move(*g));
+      places_.put(std::move(*g));
     }
-    for (const Adopted& placed : out) aside(placed.glue_up);
+    for (const Adopted& placed : out) places_.aside(placed.glue_up);
     if (out.size() < moved.size()) return std::nullopt;
     return out;
-  }
-
-  std::optional<GlueUp> nearest_place(GlueUpId id, Instant stood, const Ids& moved) {
-    const SlotQuery* cached = query_of(id);
-    if (!cached) return std::nullopt;
-    GlueUp g = trial_.floor().glue_ups.at(id);
-    SlotQuery query = *cached;
-    Instant least = std::max(now_, std::min(stood, g.wanted_from));
-    const GlueUp* before = step_of(g, g.step - 1);
-    if (before && before->progress == Progress::displaced) return std::nullopt;
-    if (before && before->progress != Progress::done) {
-      query.waits_for = NotReadyYet{before->id, before->times.ready_at};
-      least = std::max(least, before->times.ready_at);
-    }
-    const GlueUp* after = step_of(g, g.step + 1);
-    const bool stays = after && after->progress == Progress::reserved && !moved.contains(after->id);
-    const Instant ready_by = stays ? after->times.stage_begin : kNever;
-    const Floor& f = trial_.floor();
-    const Hours hours = f.hours_for(g.builder);
-    const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
-    query.after = std::max(least, stood);
-    std::optional<Slot> best;
-    if (auto later = earliest_slot(view, query); later && later->times.ready_at <= ready_by)
-      best = std::move(*later);
-    const Seconds away = best ? best->times.stage_begin - stood : kMostEarlier;
-    for (Instant t = std::chrono::ceil<Minutes>(stood) - Minutes{1}; t >= least && stood - t < away;
-         t -= Minutes{1}) {
-      auto earlier = slot_at(view, query, t);
-      if (!earlier || earlier->times.ready_at > ready_by) continue;
-      best = std::move(*earlier);
-      break;
-    }
-    if (!best) return std::nullopt;
-    auto demand = demand_at(query, best->times);
-    CHECK(demand);  // no slot is where it is too cold
-    g.progress = Progress::reserved;
-    g.demand = std::move(*demand);
-    g.times = best->times;
-    g.held = std::move(best->held);
-    return g;
   }
 
   // As the planner places them, all at once.
   std::pair<std::optional<std::vector<Adopted>>, bool> planned(const Ids& moved) {
     const AsProblem as =
-        as_problem(trial_.floor(), {moved.begin(), moved.end()}, now_, Glues::as_they_are);
+        as_problem(places_.floor(), {moved.begin(), moved.end()}, now_, Glues::as_they_are);
     if (!as.left_out.empty()) return {};
     schedule::Budget part;
     part.seed = budget_.seed;
     part.stop = budget_.stop;
-    part.work = std::min(kPlacing, std::max<std::int64_t>(budget_.work - work_, 1));
+    part.work = std::clamp<std::int64_t>(budget_.work - work(), 1, kPlacing);
     const schedule::Outcome outcome = schedule::solve(as.problem, part);
     work_ += outcome.work;
     if (!outcome.best) return {};
@@ -265,12 +209,12 @@ class Search {
   Ids around(const Ids& moved) const {
     Ids out;
     for (const GlueUpId id : moved) {
-      const GlueUp& g = trial_.floor().glue_ups.at(id);
-      const GlueUp* after = step_of(g, g.step + 1);
+      const GlueUp& g = places_.floor().glue_ups.at(id);
+      const GlueUp* after = places_.step_of(g, g.step + 1);
       if (!after || after->progress != Progress::reserved) continue;
       out.insert(after->id);
-      for (const auto& [when, other] : trial_.floor().due) {
-        const GlueUp& o = trial_.floor().glue_ups.at(other);
+      for (const auto& [when, other] : places_.floor().due) {
+        const GlueUp& o = places_.floor().glue_ups.at(other);
         if (o.progress == Progress::reserved && o.times.stage_begin < after->times.stage_begin &&
             can_move(other, moved))
           out.insert(other);
@@ -279,39 +223,11 @@ class Search {
     return out;
   }
 
-  // When the work is at its end: whatever lost its place gets another.
-  void all_displaced() {
-    std::vector<Adopted> wished;
-    for (const auto& [start, id] : displaced_) wished.push_back({id, std::max(start, now_), {}});
-    auto plan = adoptable(floor_, std::move(wished), now_);
-    if (!plan) return;
-    const schedule::Cost cost = cost_with(floor_, plan->records, now_);
-    best_ = Found{std::move(*plan), cost, false};
-  }
-
-  const GlueUp* step_of(const GlueUp& g, int step) const {
-    const auto chain = trial_.floor().chain.find(g.build);
-    if (!g.build || chain == trial_.floor().chain.end()) return nullptr;
-    const auto at = chain->second.find(step);
-    return at == chain->second.end() ? nullptr : &trial_.floor().glue_ups.at(at->second);
-  }
-
-  const SlotQuery* query_of(GlueUpId id) {
-    const auto known = queries_.find(id);
-    const auto at =
-        known != queries_.end()
-            ? known
-            : queries_.emplace(id, lone_query(floor_, floor_.glue_ups.at(id), now_)).first;
-    return at->second ? &*at->second : nullptr;
-  }
-
   const Floor& floor_;
   const Instant now_;
   const schedule::Budget& budget_;
-  Trial
-      trial_;  // those that lost their place are aside, but for the ones that stand again just now
+  Places places_;  // those that lost theirs are aside, but for the ones that stand again just now
   std::vector<std::pair<Instant, GlueUpId>> displaced_;
-  std::map<GlueUpId, std::optional<SlotQuery>> queries_;
   std::set<Ids> seen_;
   std::map<Ids, Ids> no_room_;  // sets that find no place, and who is around
   std::size_t size_ = 0, found_ = 0;
@@ -325,14 +241,38 @@ class Search {
 Proposal repair(const Floor& floor, Instant now, const schedule::Budget& budget) {
   if (!floor.shop) return {};
   const Floor f = trial_of(floor, now);
-  const std::vector<GlueUpId> no_place = without_place(f, now);
-  Search search{f, no_place, now, budget};
-  const auto found = search.run();
-  Proposal out = proposal_of(f, found ? found->plan : Adoptable{}, no_place, now);
-  out.cancelled = search.cancelled();
-  out.optimal = found && found->proven && search.complete();
+  std::vector<GlueUpId> no_place = without_place(f, now), displaced;
+  std::set_difference(f.displaced.begin(), f.displaced.end(), no_place.begin(), no_place.end(),
+                      std::back_inserter(displaced));
+  // In turn first: that is quick, and says how many have to move at most.
+  InTurn turn;
+  Found best{{}, cost_with(f, {}, now), true};
+  std::int64_t work = 0;
+  if (!displaced.empty()) {
+    turn = in_turn(f, displaced, now, budget);
+    work = turn.work;
+    best = {turn.plan, cost_with(f, turn.plan.records, now), turn.all && turn.moved == 0};
+  }
+  if (!best.proven) {
+    Search search{f, displaced, now, budget};
+    const auto most = turn.all ? static_cast<std::size_t>(turn.moved) : not_started(f).size();
+    const auto found = search.run(most, turn.work);
+    if (found && found->cost.disturbed <= best.cost.disturbed) best = *found;
+    best.proven = best.proven && search.complete();
+    work = search.work();
+  }
+  for (const GlueUpId id : displaced) {
+    const auto its = [&](const GlueUp& g) { return g.id == id; };
+    if (std::none_of(best.plan.records.begin(), best.plan.records.end(), its))
+      no_place.push_back(id);
+  }
+  std::sort(no_place.begin(), no_place.end());
+  Proposal out = proposal_of(f, best.plan, std::move(no_place), now);
+  out.cancelled = budget.stop && budget.stop();
+  out.optimal = best.proven;
   if (out.optimal) out.lower_bound = out.after;
-  if (budget.progress) budget.progress({search.work(), out.after, out.lower_bound});
+  if (budget.progress)
+    budget.progress({.work = work, .best = out.after, .lower_bound = out.lower_bound});
   return out;
 }
 

@@ -8,7 +8,7 @@ namespace squeezeout {
 namespace {
 
 // Of the work, for the plan that moves the fewest.
-constexpr std::int64_t kRepairShare = 16, kRepairLeast = 64, kRepairMost = 2'000;
+constexpr std::int64_t kRepairShare = 16, kRepairLeast = 10'000, kRepairMost = 300'000;
 
 struct Wishes {
   std::vector<Adopted> changed, all;  // all: also those that stay, with other pieces maybe

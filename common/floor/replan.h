@@ -3,6 +3,7 @@
 // (UndoPlan). What has started never moves.
 //   repair   after facts: only what lost its place and as few others as can be; fewest moved, then the least shift
 //   replan   all that has not started: weighted lateness of builds, then disturbance, then makespan
+//   Whole    whatever lost its place is in `shifts` or in `no_place`, and never in both
 //   Shape    pure: a mirror can ask it; runs until the budget ends, cancellable (budget.stop), with progress
 
 #include <optional>
@@ -23,7 +24,7 @@ struct Shift {
 
 struct Proposal {
   std::vector<Shift> shifts;       // least harm first
-  std::vector<GlueUpId> no_place;  // nothing within the horizon
+  std::vector<GlueUpId> no_place;  // nothing within the horizon, or nothing was found
   schedule::Cost before, after,
       lower_bound;         // in minutes; `before` counts who has no place as late from now on
   bool optimal = false;    // proven

@@ -5,6 +5,8 @@
 #include <map>
 #include <numeric>
 
+#include "common/floor/ask.h"
+
 namespace squeezeout {
 namespace {
 
@@ -140,10 +142,15 @@ class Replay {
     query.builder = g.builder;
     query.after = g.wanted_from == Instant{} ? g.reserved_at : g.wanted_from;
     query.waits_for = step_before(g);
+    query.bench = bench_rule(floor_, g.bench);
     if (g.outside_hours) query.attended = SlotQuery::Hours::ignore;
     ready = {g.id, kNever};
     if (query.waits_for && query.waits_for->until == kNever) return std::nullopt;
-    const SlotView view{gear_, builders_, floor_.shop->gear, hours_for(g.builder), fumes_};
+    const SlotView view{
+        gear_, builders_, floor_.shop->gear, hours_for(g.builder), fumes_, [this](GlueUpId id) {
+          const GlueUp* at = floor_.glue_up(id);
+          return at ? at->bench : BenchId{};
+        }};
     const auto slot = earliest_slot(view, query);
     if (!slot) return std::nullopt;
     const PhaseTimes& t = slot->times;

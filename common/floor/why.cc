@@ -74,6 +74,8 @@ struct Ends {
   std::optional<Instant> operator()(const TooCold& b) const { return b.until; }
   std::optional<Instant> operator()(const SkinsFirst&) const { return std::nullopt; }
   std::optional<Instant> operator()(const BesideHeat& b) const { return b.until; }
+  std::optional<Instant> operator()(const PotGels&) const { return std::nullopt; }  // set for good
+  std::optional<Instant> operator()(const BenchBusy& b) const { return b.until; }
 };
 
 struct GlueUpOf {
@@ -83,6 +85,7 @@ struct GlueUpOf {
   GlueUpId operator()(const BuilderBusy& b) const { return b.with; }
   GlueUpId operator()(const NotReadyYet& b) const { return b.waits_for; }
   GlueUpId operator()(const BesideHeat& b) const { return b.with; }
+  GlueUpId operator()(const BenchBusy& b) const { return b.with; }
   template <class T>
   GlueUpId operator()(const T&) const {
     return {};
@@ -92,7 +95,7 @@ struct GlueUpOf {
 // From query.after on.
 Why explain(const Floor& f, const SlotQuery& query) {
   const Hours hours = f.hours_for(query.builder);
-  const SlotView view{f.gear, f.builders, f.shop->gear, hours, f.fumes};
+  const SlotView view = view_of(f, hours);
   const auto slot = earliest_slot(view, query);
   Why why{.wanted = query.after};
   if (slot) why.start = slot->times.stage_begin;
@@ -127,7 +130,7 @@ Result<Why, Refusal> why_not_earlier(const Floor& f, const Reserve& wanted, Inst
   if (wanted.start) {
     query->after = *wanted.start;
     const Hours hours = f.hours_for(query->builder);
-    if (slot_at({f.gear, f.builders, f.shop->gear, hours, f.fumes}, *query, *wanted.start))
+    if (slot_at(view_of(f, hours), *query, *wanted.start))
       return Why{.wanted = *wanted.start, .start = *wanted.start};
   }
   return explain(f, *query);

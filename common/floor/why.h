@@ -30,7 +30,7 @@ struct ClosedHours {  // one closed stretch
   friend bool operator==(const ClosedHours&, const ClosedHours&) = default;
 };
 using Blocker = std::variant<HeldGear, OwnsTooFew, ClosedHours, BuilderBusy, NotReadyYet, TooCold,
-                             SkinsFirst, BesideHeat>;
+                             SkinsFirst, BesideHeat, PotGels, BenchBusy>;
 
 struct Why {
   Instant wanted{};              // no start before this was asked for

@@ -28,9 +28,9 @@ bool any_overlaps(const std::vector<Claim>& claims, Span span) {
 }
 
 // What is looked at first to rule times out.
-enum class Rank { earlier_step, attended, cold, skins, heat, count, holder };
-constexpr std::array kRanks{Rank::earlier_step, Rank::attended, Rank::cold,  Rank::skins,
-                            Rank::heat,         Rank::count,    Rank::holder};
+enum class Rank { earlier_step, attended, pot, cold, skins, heat, count, holder };
+constexpr std::array kRanks{Rank::earlier_step, Rank::attended, Rank::pot,   Rank::cold,
+                            Rank::skins,        Rank::heat,     Rank::count, Rank::holder};
 
 struct RankOf {
   Rank operator()(const HeldGear&) const { return Rank::holder; }
@@ -41,6 +41,8 @@ struct RankOf {
   Rank operator()(const TooCold&) const { return Rank::cold; }
   Rank operator()(const SkinsFirst&) const { return Rank::skins; }
   Rank operator()(const BesideHeat&) const { return Rank::heat; }
+  Rank operator()(const PotGels&) const { return Rank::pot; }
+  Rank operator()(const BenchBusy&) const { return Rank::attended; }
 };
 Rank rank(const Blocker& b) { return std::visit(RankOf{}, b); }
 
@@ -92,15 +94,14 @@ WhyFacts::WhyFacts(const Floor& floor, SlotQuery query, Instant end)
     if (asked_.open_time == SlotQuery::Open::keep)
       add({.blocker = SkinsFirst{.sheet = sheet}, .span = {}});
   }
+  if (asked_.pot) {
+    const Instant last = asked_.pot->until - asked_.demand.stage - asked_.demand.assembly;
+    add({.blocker = *asked_.pot, .span = {std::max(asked_.after, last + kInstant), kNever}});
+  }
   add_gear(floor);
   add_counts(floor);
   add_hours(floor);
-  for (const BusyWith& busy :
-       floor.builders.within(asked_.builder, {asked_.after, calendar_end_})) {
-    if (busy.glue_up == asked_.ignoring) continue;
-    of_work_[busy.glue_up].push_back(entries_.size());
-    add({.blocker = BuilderBusy{asked_.builder, busy.glue_up, busy.span.end}, .span = busy.span});
-  }
+  add_work(floor);
 }
 
 void WhyFacts::add_gear(const Floor& floor) {
@@ -172,6 +173,23 @@ void WhyFacts::add_hours(const Floor& floor) {
   closed(from, calendar_end_);
 }
 
+// Of the builder, and of others at the bench.
+void WhyFacts::add_work(const Floor& floor) {
+  for (const Builder& b : floor.shop->builders) {
+    const bool own = b.id == asked_.builder;
+    if (!own && !asked_.bench) continue;
+    for (const BusyWith& busy : floor.builders.within(b.id, {asked_.after, calendar_end_})) {
+      const bool at_bench = floor.glue_ups.at(busy.glue_up).bench == asked_.bench;
+      if (busy.glue_up == asked_.ignoring || (!own && !at_bench)) continue;
+      const Instant until = busy.span.end;
+      const Blocker fact = own ? Blocker{BuilderBusy{b.id, busy.glue_up, until}}
+                               : Blocker{BenchBusy{asked_.bench, busy.glue_up, until}};
+      of_work_[busy.glue_up].push_back(entries_.size());
+      add({.blocker = fact, .span = busy.span, .at_work = b.id});
+    }
+  }
+}
+
 void WhyFacts::put_claims(Holder holder) {
   std::vector<Claim> claims;
   for (const Index i : of_holder_.at(holder)) {
@@ -194,11 +212,12 @@ void WhyFacts::set(Index fact, bool kept) {
       fumes_[heat->with] = entry.span;
     else
       fumes_.erase(heat->with);
-  } else if (const auto* busy = std::get_if<BuilderBusy>(&entry.blocker)) {
+  } else if (entry.at_work) {
+    const GlueUpId with = glue_up_of(entry.blocker);
     std::vector<Span> attended;
-    for (const Index i : of_work_.at(busy->with))
+    for (const Index i : of_work_.at(with))
       if (entries_[i].kept) attended.push_back(entries_[i].span);
-    builders_.put(asked_.builder, busy->with, std::move(attended));
+    builders_.put(entry.at_work, with, std::move(attended));
   } else if (std::holds_alternative<ClosedHours>(entry.blocker)) {
     hours_.reset();
   }
@@ -217,7 +236,8 @@ SlotView WhyFacts::view() const {
       if (e.kept && std::holds_alternative<ClosedHours>(e.blocker)) closed.push_back(e.span);
     hours_ = open_but(closed, {asked_.after, calendar_end_});
   }
-  return {gear_, builders_, kinds_, *hours_, fumes_};
+  // Whoever else is known to work here works at that bench.
+  return {gear_, builders_, kinds_, *hours_, fumes_, [this](GlueUpId) { return asked_.bench; }};
 }
 
 SlotQuery WhyFacts::query() const {
@@ -226,6 +246,7 @@ SlotQuery WhyFacts::query() const {
   for (const Entry& e : entries_) {
     if (e.kept) continue;
     if (std::holds_alternative<NotReadyYet>(e.blocker)) out.waits_for.reset();
+    if (std::holds_alternative<PotGels>(e.blocker)) out.pot.reset();
     if (std::holds_alternative<SkinsFirst>(e.blocker)) out.open_time = SlotQuery::Open::ignore;
     if (std::holds_alternative<TooCold>(e.blocker))
       out.curing = std::make_shared<const Curing>(out.curing->without_floor());
@@ -259,6 +280,8 @@ bool WhyFacts::rules_out(const Entry& e, const PhaseTimes& t) const {
       return t.stage_begin < e.span.end;
     case Rank::attended:
       return e.span.overlaps(spreading) || e.span.overlaps(release);
+    case Rank::pot:
+      return t.clamped_begin > asked_.pot->until;
     case Rank::cold:
       return !asked_.curing->at(t.open_begin, t.clamped_begin);
     case Rank::skins:
@@ -309,7 +332,8 @@ std::vector<WhyFacts::Index> WhyFacts::by_preference(std::vector<Index> facts) c
   };
   const auto lasting = [&](Index i) {
     const Rank r = rank(entries_[i].blocker);
-    return r == Rank::count || r == Rank::earlier_step || r == Rank::cold || r == Rank::skins;
+    return r == Rank::count || r == Rank::earlier_step || r == Rank::pot || r == Rank::cold ||
+           r == Rank::skins;
   };
   std::stable_sort(facts.begin(), facts.end(), [&](Index a, Index b) {
     return std::pair{lasting(a), covers(a)} > std::pair{lasting(b), covers(b)};

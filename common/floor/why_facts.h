@@ -40,12 +40,14 @@ class WhyFacts {
     std::vector<Claim> claims;  // of HeldGear and BesideHeat
     Span span;                  // of its whole effect; of fumes, of what is attended
     std::size_t need = 0;       // of OwnsTooFew
+    BuilderId at_work;          // of BuilderBusy and BenchBusy
     bool kept = false;
   };
   void add(Entry entry) { entries_.push_back(std::move(entry)); }
   void add_gear(const Floor& floor);
   void add_counts(const Floor& floor);
   void add_hours(const Floor& floor);
+  void add_work(const Floor& floor);
   void set(Index fact, bool kept);
   void put_claims(Holder holder);
   SlotView view() const;

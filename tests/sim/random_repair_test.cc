@@ -173,15 +173,20 @@ bool any_set(const std::vector<GlueUpId>& all, std::size_t size, F f) {
 
 void check_repair(Bench& b, Counted& n) {
   const Floor before = b.floor();
-  const schedule::Budget budget{.seed = 7, .work = 30'000};
+  const schedule::Budget budget{.seed = 7, .work = 300'000};
   const Proposal p = repair(before, b.now(), budget);
   n.no_place += !p.no_place.empty();
   n.proven += p.optimal;
   const std::size_t moved = moved_in(before, p);
   n.nobody += p.shifts.empty();
   n.stood_again += !p.shifts.empty() && moved == 0;
-  EXPECT_EQ(p.shifts.size() + p.no_place.size() >= before.displaced.size(), true)
-      << "all that lost their place are spoken of";
+  for (const GlueUpId id : before.displaced) {
+    const auto shifted = std::count_if(p.shifts.begin(), p.shifts.end(),
+                                       [&](const Shift& s) { return s.glue_up == id; });
+    EXPECT_EQ(shifted + std::count(p.no_place.begin(), p.no_place.end(), id), 1)
+        << "it lost its place, and is spoken of once";
+  }
+  for (const GlueUpId id : p.no_place) EXPECT_TRUE(before.displaced.contains(id));
   for (const Shift& s : p.shifts) {
     const Progress is = before.glue_ups.at(s.glue_up).progress;
     EXPECT_TRUE(is == Progress::reserved || is == Progress::displaced);
@@ -198,6 +203,12 @@ void check_repair(Bench& b, Counted& n) {
       EXPECT_FALSE(fewer) << size << " would do where " << moved << " were moved";
     }
   }
+
+  // However little work is allowed, and when it is cut short.
+  const Proposal quick =
+      repair(before, b.now(), {.seed = 7, .work = 1, .stop = [] { return true; }});
+  EXPECT_EQ(quick.no_place, p.no_place);
+  EXPECT_GE(moved_in(before, quick), moved);
 
   if (p.shifts.empty()) return;
   ++n.proposals;
@@ -225,7 +236,7 @@ void check_repair(Bench& b, Counted& n) {
 
 void check_replan(Bench& b, Counted& n) {
   const Floor before = b.floor();
-  const Proposal p = replan(before, b.now(), {.seed = 7, .work = 300});
+  const Proposal p = replan(before, b.now(), {.seed = 7, .work = 3'000});
   ++n.replans;
   EXPECT_LE(p.after, p.before);
   if (p.shifts.empty()) return;
@@ -246,6 +257,7 @@ TEST(RandomRepair, FewestMovedTakenAndTakenBack) {
     SCOPED_TRACE("seed " + std::to_string(seed));
     Dice dice{static_cast<std::uint64_t>(seed)};
     Shop shop = small_shop();
+    shop.benches[0].one_at_a_time = dice.number(2) == 0;
     if (dice.number(2) == 0) shop.builds[0].due = at("2026-11-28T12:00:00Z");
     Bench b{at("2026-11-26T09:00:00Z"), shop};
     fill(b, dice);

@@ -22,7 +22,7 @@ struct Kept {
   std::vector<Span> closed, busy, fumes;
   std::vector<Claim> held, hot;
   std::vector<GearNeed> needs;  // that are counted
-  std::optional<Instant> ready;
+  std::optional<Instant> ready, sets;
   bool cold = false, skins = false;
 };
 
@@ -90,6 +90,20 @@ class ByHand {
     EXPECT_EQ(floor_.glue_ups.at(fact.waits_for).times.ready_at, fact.until);
     out.ready = fact.until;
   }
+  void keep(Kept& out, const PotGels& fact) const {
+    EXPECT_EQ(floor_.pots.at(fact.pot).until, fact.until);
+    out.sets = fact.until;
+  }
+  void keep(Kept& out, const BenchBusy& fact) const {
+    const std::size_t before = out.busy.size();
+    const GlueUp& with = floor_.glue_ups.at(fact.with);
+    EXPECT_TRUE(floor_.bench(fact.bench)->one_at_a_time);
+    EXPECT_EQ(with.bench, fact.bench);
+    EXPECT_NE(with.builder, query_.builder);
+    for (const Span& s : attended_of(with))
+      if (s.end == fact.until) out.busy.push_back(s);
+    EXPECT_EQ(out.busy.size(), before + 1);
+  }
   void keep(Kept& out, const TooCold&) const { out.cold = true; }
   void keep(Kept& out, const SkinsFirst&) const { out.skins = true; }
   void keep(Kept& out, const BesideHeat& fact) const {
@@ -150,6 +164,7 @@ class ByHand {
     const Demand& d = query_.demand;
     if (kept.ready && s < *kept.ready) return false;
     const Instant open = s + d.stage, clamped = open + d.assembly;
+    if (kept.sets && clamped > *kept.sets) return false;
     if (end_of_overlapping(kept, {s, std::max(clamped, s + Seconds{1})})) return false;
     // Cheap first: what is not free while it is spread is not free while it is held.
     const auto free = [&](Span span) {
@@ -290,6 +305,7 @@ Shop scarce_shop(std::mt19937& dice) {
   for (unsigned d = 1; d <= 5; ++d) s.hours.weekday[d] = {{8 * 60, 12 * 60}, {13 * 60, 17 * 60}};
   if (number(2) == 0) s.builders[1].hours = WeekHours{s.hours.weekday, {}};
   if (s.builders[1].hours) s.builders[1].hours->weekday[2] = {{10 * 60, 15 * 60}};
+  s.benches[0].one_at_a_time = number(2) == 0;
   s.gear[0].stock = 4 + number(3);
   s.gear[1].stock = 3 + number(6);
   s.gear[3].hot = number(2) == 0;
@@ -314,6 +330,13 @@ void ask(const Floor& floor, Instant now, std::mt19937& dice, Ran& ran) {
     if (const auto step = next_step(floor, kBuild14))
       wish.build = step->build, wish.step = step->step, wish.recipe = step->recipe;
   }
+  if (number(3) == 0) wish.bench = kBench1;
+  const SheetId sheet = wish.sheet ? wish.sheet
+                        : floor.recipe(wish.recipe)->glues.empty()
+                            ? SheetId{}
+                            : floor.recipe(wish.recipe)->glues.front();
+  for (const auto& [id, pot] : floor.pots)
+    if (pot.sheet == sheet && number(2) == 0) wish.pot = id;
   const auto query = query_of(floor, wish, now);
   const auto why = why_not_earlier(floor, wish, now);
   ASSERT_EQ(query.has_value(), why.has_value());

@@ -67,6 +67,18 @@ Json fact_json(const words::Context& c, const Blocker& b) {
                  return Json{{"fact", "beside_heat"},
                              {"with", f.with.value},
                              {"until", time_json(c, f.until)}};
+               },
+               [&](const PotGels& f) {
+                 return Json{{"fact", "pot_gels"},
+                             {"pot", f.pot.value},
+                             {"glue", key_of(c.floor.sheet(f.sheet))},
+                             {"until", time_json(c, f.until)}};
+               },
+               [&](const BenchBusy& f) {
+                 return Json{{"fact", "bench_busy"},
+                             {"bench", key_of(c.floor.bench(f.bench))},
+                             {"with", f.with.value},
+                             {"until", time_json(c, f.until)}};
                }},
       b);
 }

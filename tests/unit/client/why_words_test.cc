@@ -81,6 +81,14 @@ TEST_F(WhyWords, FactsOfStepAndHour) {
             "Not before 14:10: no hot form beside solvent: Ida's bridge leaves vapour until then.");
 }
 
+TEST_F(WhyWords, BenchAndPot) {
+  EXPECT_EQ(told({BenchBusy{BenchId{1}, ida, then}}),
+            "Not before 14:10: bench 1 is for one at a time, and Ida's bridge is on it until "
+            "then.");
+  EXPECT_EQ(not_before(here(), {played.now, {}, {PotGels{PotId{1}, kHide, then}}}),
+            "Not with this pot: the pot of hide glue sets at 14:10.");
+}
+
 TEST_F(WhyWords, OtherWays) {
   const Instant ready = at("2026-11-27T09:30:00Z");
   EXPECT_EQ(alternative(here(), {OtherGlue{kYellow}, then, ready}),

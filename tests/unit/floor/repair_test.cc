@@ -1,6 +1,9 @@
 // What a repair proposes: the fewest, the least, and never what has started.
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
+#include "common/floor/as_problem.h"
 #include "common/floor/replan.h"
 #include "tests/support/floor/small_shop.h"
 
@@ -11,7 +14,7 @@ using namespace std::chrono_literals;
 
 const Instant kNine = at("2026-11-26T09:00:00Z");  // a Thursday
 
-schedule::Budget budget() { return {.seed = 1, .work = 20'000}; }
+schedule::Budget budget() { return {.seed = 1, .work = 100'000}; }
 
 AdoptPlan adopt(const Proposal& p) {
   AdoptPlan plan;
@@ -128,6 +131,134 @@ TEST(Repair, CutShortItStillProposesWhatTheFloorTakes) {
   EXPECT_FALSE(p.optimal);
   ASSERT_EQ(p.shifts.size(), 1u);
   EXPECT_TRUE(b.press(adopt(p)));
+}
+
+// Three dozen lose their places at once: whatever the budget, each of them gets another or is named.
+std::vector<GlueUpId> displaced_of(const Floor& f) {
+  return {f.displaced.begin(), f.displaced.end()};
+}
+std::vector<GlueUpId> spoken_of(const Floor& f, const Proposal& p) {
+  std::vector<GlueUpId> out = p.no_place;
+  for (const Shift& s : p.shifts)
+    if (f.displaced.contains(s.glue_up)) out.push_back(s.glue_up);
+  std::sort(out.begin(), out.end());
+  return out;
+}
+Bench many_displaced() {
+  Bench b{kNine};
+  for (int i = 0; i < 40; ++i) b.reserve(kBend, BuilderId{1 + static_cast<unsigned>(i % 3)});
+  for (int i = 0; i < 6; ++i) b.reserve(kBridge, BuilderId{1 + static_cast<unsigned>(i % 3)});
+  EXPECT_TRUE(b.press(GearBroken{kDeckA, 1, "warped"}));
+  EXPECT_GE(b.floor().displaced.size(), 15u);
+  return b;
+}
+
+TEST(Repair, ManyThatLostTheirPlacesAreAllSpokenOf) {
+  const Bench b = many_displaced();
+  for (const std::int64_t work : {1, 1'000, 40'000}) {
+    const Proposal p = repair(b.floor(), b.now(), {.seed = 1, .work = work});
+    EXPECT_EQ(spoken_of(b.floor(), p), displaced_of(b.floor())) << "each once";
+    EXPECT_TRUE(p.no_place.empty()) << "there is room behind all of them";
+    EXPECT_LT(p.after, p.before);
+    Bench taken = b;
+    ASSERT_TRUE(taken.press(adopt(p)));
+    EXPECT_TRUE(taken.floor().displaced.empty());
+    EXPECT_EQ(over_stock(taken.floor()), "");
+  }
+}
+
+TEST(Repair, MoreWorkIsNoWorse) {
+  const Bench b = many_displaced();
+  const auto moved = [&](std::int64_t work) {
+    return repair(b.floor(), b.now(), {.seed = 1, .work = work}).after.disturbed;
+  };
+  EXPECT_LE(moved(40'000), moved(1));
+}
+
+// Asked to stop at once, a big repair still is what the floor takes, and asks no more often than it must.
+TEST(Repair, ManyCutShortAreStillAllSpokenOf) {
+  const Bench b = many_displaced();
+  int asked = 0;
+  schedule::Budget cut = budget();
+  cut.stop = [&] { return ++asked > 0; };
+  const Proposal p = repair(b.floor(), b.now(), cut);
+  EXPECT_TRUE(p.cancelled);
+  EXPECT_LT(asked, 8) << "nothing is begun behind it";
+  EXPECT_EQ(spoken_of(b.floor(), p), displaced_of(b.floor()));
+  Bench taken = b;
+  EXPECT_TRUE(taken.press(adopt(p)));
+}
+
+// At a bench for one at a time nobody is put beside another.
+Shop one_at_a_time() {
+  Shop shop = small_shop();
+  for (auto& bench : shop.benches) bench.one_at_a_time = bench.id == kBench1;
+  for (Builder& b : shop.builders) b.bench = kBench1;
+  return shop;
+}
+bool share_the_bench(const Floor& f) {
+  for (const auto& [a, x] : f.glue_ups)
+    for (const auto& [b, y] : f.glue_ups) {
+      if (x.builder == y.builder || x.bench != kBench1 || y.bench != kBench1) continue;
+      if (x.progress != Progress::reserved || y.progress != Progress::reserved) continue;
+      for (const Span& s : attended_of(x))
+        for (const Span& t : attended_of(y))
+          if (s.overlaps(t)) return true;
+    }
+  return false;
+}
+
+TEST(Repair, KeepsToABenchForOneAtATime) {
+  Bench b{kNine, one_at_a_time()};
+  for (int i = 0; i < 9; ++i) b.reserve(kBend, BuilderId{1 + static_cast<unsigned>(i % 3)});
+  b.reserve(kBridge, kBen);
+  ASSERT_FALSE(share_the_bench(b.floor()));
+  ASSERT_TRUE(b.press(GearBroken{kDeckA, 1, ""}));
+  ASSERT_GE(b.floor().displaced.size(), 2u);
+  for (const auto& propose : {repair, replan}) {
+    Bench mended = b;
+    const Proposal p = propose(b.floor(), b.now(), {.seed = 1, .work = 20'000});
+    EXPECT_TRUE(p.no_place.empty());
+    ASSERT_TRUE(mended.press(adopt(p)));
+    EXPECT_TRUE(mended.floor().displaced.empty());
+    EXPECT_FALSE(share_the_bench(mended.floor()));
+  }
+}
+
+// Another builder took the bench where it stood: one of the two has to move.
+TEST(Repair, WhoIsAtTheBenchMovesOrItDoes) {
+  Bench b{kNine, one_at_a_time()};
+  const GlueUpId first = b.reserve(kBend, kAda, kNine + 2h);
+  b.set(b.glue_up(first).times.open_begin + 16min);
+  b.tick();  // not started
+  ASSERT_EQ(b.glue_up(first).progress, Progress::displaced);
+  b.reserve(kBridge, kBen, b.now());
+  const Proposal p = repair(b.floor(), b.now(), budget());
+  ASSERT_EQ(p.shifts.size(), 1u);
+  EXPECT_TRUE(p.optimal);
+  ASSERT_TRUE(b.press(adopt(p)));
+  EXPECT_FALSE(share_the_bench(b.floor()));
+}
+
+// The mix is there and sets: who is to spread from it cannot make room for others.
+TEST(Repair, NobodyIsMovedBehindTheEndOfHisPot) {
+  Shop shop = small_shop();
+  for (AdhesiveSheet& sheet : shop.sheets) sheet.open = sheet.working_life = 40min;
+  Bench b{kNine, shop};
+  ASSERT_TRUE(b.press(MixPot{kResin, {}, {}}));
+  const Pot pot = b.floor().pots.begin()->second;
+  ASSERT_TRUE(b.press(Reserve{.recipe = kBridge, .builder = kAda, .after = kNine, .pot = pot.id}));
+  const GlueUpId from_pot{b.floor().last_glue_up};
+  const Floor f = b.floor();
+  const AsProblem as = as_problem(f, {from_pot}, b.now(), Glues::as_they_are);
+  ASSERT_EQ(as.problem.tasks.size(), 1u);
+  const auto& starts = as.problem.tasks[0].modes[0].starts;
+  ASSERT_FALSE(starts.empty());
+  const GlueUp& g = b.glue_up(from_pot);
+  EXPECT_EQ(starts.back().end - 1, as.tick(pot.until - g.demand.stage - g.demand.assembly));
+  const auto move = b.press(Move{from_pot, pot.until});
+  ASSERT_NE(refused<DoesNotFit>(move), nullptr);
+  EXPECT_NE(refused<PlanStale>(b.press(AdoptPlan{{{from_pot, pot.until, {}}}})), nullptr);
 }
 
 TEST(Repair, TheSameSeedProposesTheSame) {

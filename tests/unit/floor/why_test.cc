@@ -92,6 +92,89 @@ TEST(Why, WhatTheShopDoesNotOwnIsTheOnlyFact) {
   EXPECT_EQ(named<OwnsTooFew>(why)->owned, 2);
 }
 
+Shop one_bench() {
+  Shop shop = small_shop();
+  for (auto& bench : shop.benches) bench.one_at_a_time = bench.id == kBench1;
+  for (Builder& b : shop.builders) b.bench = kBench1;
+  return shop;
+}
+
+TEST(Why, WhoWorksAtABenchForOneAtATimeIsNamed) {
+  Bench b{kMorning, one_bench()};
+  const GlueUpId first = b.reserve(kBend, kAda);
+  const Why why = why_of(b, wish(kBinding, kBen));
+  ASSERT_THAT(why.blockers, SizeIs(1));
+  const auto* there = named<BenchBusy>(why);
+  ASSERT_NE(there, nullptr);
+  EXPECT_EQ(*there, (BenchBusy{kBench1, first, b.glue_up(first).times.clamped_begin}));
+  EXPECT_EQ(ends(why.blockers[0]), there->until);
+  EXPECT_EQ(glue_up_of(why.blockers[0]), first);
+  EXPECT_EQ(why.start, there->until);
+  Reserve elsewhere = wish(kBinding, kBen);
+  elsewhere.bench = kBench2;
+  EXPECT_THAT(why_of(b, elsewhere).blockers, IsEmpty());
+}
+
+TEST(Why, TheLinkOfTheChainIsWhoWasAtTheBench) {
+  Bench b{kMorning, one_bench()};
+  const GlueUpId first = b.reserve(kBend, kAda);
+  const GlueUpId second = b.reserve(kBinding, kBen);
+  const auto chain = critical_chain(b.floor(), second, b.now());
+  ASSERT_THAT(chain, SizeIs(2));
+  ASSERT_THAT(chain[0].because, SizeIs(1));
+  EXPECT_TRUE(std::holds_alternative<BenchBusy>(chain[0].because[0]));
+  EXPECT_EQ(chain[1].glue_up, first);
+}
+
+TEST(Why, APotThatSetsIsNamed) {
+  Shop shop = small_shop();
+  for (AdhesiveSheet& sheet : shop.sheets) sheet.open = sheet.working_life = Minutes{40};
+  Bench b{kMorning, shop};
+  ASSERT_TRUE(b.press(MixPot{kResin, {}, {}}));
+  const Pot pot = b.floor().pots.begin()->second;
+  Reserve late = wish(kBridge, kAda, kMorning + Minutes{60});
+  late.pot = pot.id;
+  const Why why = why_of(b, late);
+  EXPECT_FALSE(why.start);
+  ASSERT_THAT(why.blockers, SizeIs(1));
+  const auto* sets = named<PotGels>(why);
+  ASSERT_NE(sets, nullptr);
+  EXPECT_EQ(*sets, (PotGels{pot.id, kResin, pot.until}));
+  EXPECT_FALSE(ends(why.blockers[0]));
+  EXPECT_EQ(glue_up_of(why.blockers[0]), GlueUpId{});
+}
+
+// The caul comes back only when the pot has set: both are named, either alone would do no harm.
+TEST(Why, AHolderAndAPotTogether) {
+  Shop shop = small_shop();
+  for (AdhesiveSheet& sheet : shop.sheets) sheet.open = sheet.working_life = Minutes{40};
+  Bench b{kMorning, shop};
+  b.reserve(kBridge, kBen);
+  ASSERT_TRUE(b.press(MixPot{kResin, {}, {}}));
+  Reserve wanted = wish(kBridge, kAda);
+  wanted.pot = b.floor().pots.begin()->first;
+  const Why why = why_of(b, wanted);
+  EXPECT_FALSE(why.start);
+  EXPECT_THAT(why.blockers, SizeIs(2));
+  EXPECT_NE(named<PotGels>(why), nullptr);
+  EXPECT_NE(named<HeldGear>(why), nullptr);
+}
+
+TEST(Alternatives, WhoIsAtTheBenchIsAskedAndBothFit) {
+  Bench b{kMorning, one_bench()};
+  const GlueUpId first = b.reserve(kBend, kAda, kMorning + Minutes{5});
+  const Reserve wanted = wish(kBinding, kBen);
+  const auto others = alternatives(b.floor(), wanted, b.now());
+  ASSERT_THAT(others, SizeIs(1));
+  const auto* ask = std::get_if<AskHolder>(&others[0].by);
+  ASSERT_NE(ask, nullptr);
+  EXPECT_EQ(ask->glue_up, first);
+  ASSERT_TRUE(b.press(Move{first, ask->to}));
+  Reserve exactly = wanted;
+  exactly.start = others[0].start;
+  EXPECT_TRUE(b.press(exactly));
+}
+
 TEST(Why, AGlueUpOnRecordIsAskedSinceItWasWanted) {
   Bench b{kMorning};
   const GlueUpId first = b.reserve(kBridge, kAda);
