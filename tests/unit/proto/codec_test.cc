@@ -114,9 +114,13 @@ TEST(Codec, EveryValueOfEveryEnumTravels) {
   for (const Stored stored : {Stored::cool, Stored::warm})
     there_and_back(ClientFrame{Asked{{}, PutLot{{.stored = stored}}}});
   Shop shop = Make(1).shop();
+  GearKind& any = shop.gear[0];  // only a go-bar has a rod
+  any.rod_width = any.rod_thickness = {};
+  any.rod_stiffness = {};
+  any.rod_strength = {};
   for (int gear = 0; gear < kGearClasses; ++gear)
     for (int chemistry = 0; chemistry < kChemistries; ++chemistry) {
-      shop.gear[0].gear_class = static_cast<GearClass>(gear);
+      any.gear_class = static_cast<GearClass>(gear);
       shop.sheets[0].chemistry = static_cast<Chemistry>(chemistry);
       there_and_back(ClientFrame{Asked{{}, LoadShop{shop}}});
     }
