@@ -106,30 +106,34 @@ bool plan_them_all(const schedule::Problem& problem, const std::string& name, do
   return faults == 0;
 }
 
-// One piece breaks: of the first kind of which all are promised somewhere, so that somebody loses a place.
-Floor with_a_broken_piece(const Floor& before, GearKindId& kind) {
+// Of the first kind of which so many are promised that some lose their places, one piece breaks or a quarter of all.
+struct Broken {
+  Floor floor;
+  GearKindId kind;
+  int count = 0;
+};
+constexpr int kQuarter = 4;
+Broken with_broken(const Floor& before, int one_in) {
   for (const GearKind& k : before.shop->gear) {
-    Floor floor = before;
-    const auto broke = step(floor, {{}, {}, kNow, GearBroken{k.id, 1, "bench"}});
-    if (!broke.answer || floor.displaced.empty()) continue;
-    kind = k.id;
-    return floor;
+    Broken out{before, k.id, std::max(1, k.stock / one_in)};
+    if (one_in <= kQuarter && k.stock < 4 * one_in) continue;  // a quarter of a few is one again
+    const auto broke = step(out.floor, {{}, {}, kNow, GearBroken{k.id, out.count, "bench"}});
+    if (broke.answer && !out.floor.displaced.empty()) return out;
   }
   CHECK(!"some kind of gear is scarce");
 }
 
-void break_and_repair(const Floor& before, double seconds) {
-  GearKindId kind{};
-  const Floor floor = with_a_broken_piece(before, kind);
+void break_and_repair(const Floor& before, const Broken& broken, double seconds) {
+  const Floor& floor = broken.floor;
   const double begin = cpu_seconds();
   const Proposal p = repair(
-      floor, kNow, {.work = 20'000, .stop = [&] { return cpu_seconds() - begin >= seconds; }});
+      floor, kNow, {.work = 20'000'000, .stop = [&] { return cpu_seconds() - begin >= seconds; }});
   fmt::print(
-      "repair: {} glue-ups live, 1 of {} {} broke, {} lost their place\n"
-      "  {:.1f} ms: {} moved, {} without a place{}{}\n",
-      before.live_count, floor.gear.stock(kind), floor.kind(kind)->key, floor.displaced.size(),
-      (cpu_seconds() - begin) * 1000, p.shifts.size(), p.no_place.size(),
-      p.optimal ? ", proven best" : "", p.cancelled ? ", cut short" : "");
+      "repair: {} glue-ups live, {} of {} {} broke, {} lost their place\n"
+      "  {:.1f} ms: {} placed, {} without a place{}{}; {}\n",
+      before.live_count, broken.count, floor.gear.stock(broken.kind), floor.kind(broken.kind)->key,
+      floor.displaced.size(), (cpu_seconds() - begin) * 1000, p.shifts.size(), p.no_place.size(),
+      p.optimal ? ", proven best" : "", p.cancelled ? ", cut short" : "", told(p.after));
 }
 
 void ask_what_if(const Floor& floor) {
@@ -154,7 +158,8 @@ bool run(double seconds, std::uint64_t seed) {
       seconds, seed);
   const Floor large =
       busy_floor({.times = 3, .builds = 80, .seed = static_cast<std::uint32_t>(seed)}, kNow);
-  break_and_repair(large, seconds);
+  break_and_repair(large, with_broken(large, 1'000'000), seconds);
+  break_and_repair(large, with_broken(large, kQuarter), seconds);
   ask_what_if(large);
   return sound;
 }
