@@ -60,7 +60,7 @@ std::string proposal(const Proposal& p) { return p.optimal ? "Proven best." : "T
 
 std::string at_risk(const Context& c, const AtRisk& r) {
   if (r.ready + Minutes{2} >= c.now + kHorizon)  // asked up to a minute ago
-    return fmt::format("due {}, and there is no time for its last steps", date(c, r.due));
+    return fmt::format("due {}, and one of its steps finds no time at all", date(c, r.due));
   const std::string days =
       fmt::format("due {}, ready {}", date(c, r.due),
                   date(c, r.ready) == date(c, r.due) ? clock(c, r.ready) : date(c, r.ready));

@@ -22,6 +22,12 @@ struct Found {
   Adoptable plan;
   schedule::Cost cost;
   bool proven = false;  // no shift is less for this set
+
+  // Less disturbed; as much, and fewer are touched who have their places.
+  bool better_than(const Found& other) const {
+    return std::pair{cost.disturbed, plan.records.size()} <
+           std::pair{other.cost.disturbed, other.plan.records.size()};
+  }
 };
 
 class Search {
@@ -165,7 +171,7 @@ class Search {
     }
     if (!found) return no_room_[moved] = around(moved);
     ++found_;
-    if (!best_ || found->cost.disturbed < best_->cost.disturbed) best_ = std::move(found);
+    if (!best_ || found->better_than(*best_)) best_ = std::move(found);
     return std::nullopt;
   }
 
@@ -257,8 +263,10 @@ Proposal repair(const Floor& floor, Instant now, const schedule::Budget& budget)
     Search search{f, displaced, now, budget};
     const auto most = turn.all ? static_cast<std::size_t>(turn.moved) : not_started(f).size();
     const auto found = search.run(most, turn.work);
-    if (found && found->cost.disturbed <= best.cost.disturbed) best = *found;
-    best.proven = best.proven && search.complete();
+    const bool proven =
+        found && found->proven && search.complete() && found->cost.disturbed <= best.cost.disturbed;
+    if (found && found->better_than(best)) best = *found;
+    best.proven = proven;
     work = search.work();
   }
   for (const GlueUpId id : displaced) {
