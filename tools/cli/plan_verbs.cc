@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <atomic>
 #include <chrono>
 #include <cmath>
@@ -69,7 +70,17 @@ class Spending {
 
 std::string titled(const words::Context& c, GlueUpId id) {
   const GlueUp* g = c.floor.glue_up(id);
-  return g ? words::title(c, *g) : fmt::format("glue-up {}", id.value);
+  if (!g) return fmt::format("glue-up {}", id.value);
+  return fmt::format("{}, {} ({})", id.value, words::title(c, *g), words::builder(c, g->builder));
+}
+
+// Who has no place counts as moved to the horizon: told by itself.
+std::string stands(schedule::Cost cost, std::size_t without_place) {
+  const auto all = static_cast<std::int64_t>(without_place);
+  cost.disturbed -= all * (schedule::kMoved + kHorizon / Minutes{1});
+  std::string out = words::cost(cost);
+  if (without_place > 0) out += fmt::format(" · {} without a place", without_place);
+  return out;
 }
 
 Json cost_json(const schedule::Cost& cost) {
@@ -109,12 +120,14 @@ std::string proposal_text(const words::Context& c, const Proposal& p, const char
     for (const Shift& shift : p.shifts)
       rows.push_back({titled(c, shift.glue_up), words::shift(c, shift)});
     out = words::table({{.head = "Glue-up"}, {.head = "Moves", .most = 60}}, rows);
-    out +=
-        fmt::format("As it stands: {}.\nThen: {}.\n", words::cost(p.before), words::cost(p.after));
+    const auto lost = static_cast<std::size_t>(
+        std::count_if(p.shifts.begin(), p.shifts.end(), [](const Shift& s) { return !s.from; }));
+    out += fmt::format("As it stands: {}.\nThen: {}.\n", stands(p.before, lost + p.no_place.size()),
+                       stands(p.after, p.no_place.size()));
   }
   for (const GlueUpId id : p.no_place)
-    out += fmt::format("{} finds no place in the next {} days.\n", titled(c, id),
-                       std::chrono::duration_cast<std::chrono::days>(kHorizon).count());
+    out += fmt::format("{} finds no place in the next {} days: squeezeout why {}.\n", titled(c, id),
+                       kHorizon / std::chrono::days{1}, id.value);
   out += p.optimal ? "Proven best.\n" : "Best found so far, not proven.\n";
   if (!p.shifts.empty())
     out += fmt::format("Nothing has moved. Take it with squeezeout {} --accept.\n", verb);
