@@ -121,9 +121,11 @@ std::string basis(const words::Context& c, Span demand, const WhatIf& any, Secon
                   words::number(any.glue_ups, "glue-up"), words::day(c, demand.begin),
                   words::day(c, demand.end),
                   any.glue_ups < kLittleDemand ? ": few, so this says little." : ".");
-  out += waited > Seconds{0}
-             ? fmt::format("As things are, they wait for gear: {} in all.\n", words::length(waited))
-             : "As things are, they do not wait for gear.\n";
+  out += waited > Seconds{0} ? fmt::format(
+                                   "As things are, they wait {} in all for gear; what is saved may "
+                                   "be waiting for the shop to open, too.\n",
+                                   words::length(waited))
+                             : "As things are, they do not wait for gear.\n";
   return out;
 }
 
