@@ -114,7 +114,7 @@ Json proposal_json(const words::Context& c, const Proposal& p) {
 std::string proposal_text(const words::Context& c, const Proposal& p, const char* verb) {
   std::string out;
   if (p.shifts.empty()) {
-    out = p.no_place.empty() ? "Nothing has to move.\n" : "";
+    out = p.no_place.empty() ? "Nothing has to move.\n" : "No move would help.\n";
   } else {
     std::vector<std::vector<std::string>> rows;
     for (const Shift& shift : p.shifts)
@@ -128,9 +128,9 @@ std::string proposal_text(const words::Context& c, const Proposal& p, const char
   for (const GlueUpId id : p.no_place)
     out += fmt::format("{} finds no place in the next {} days: squeezeout why {}.\n", titled(c, id),
                        kHorizon / std::chrono::days{1}, id.value);
-  out += p.optimal ? "Proven best.\n" : "Best found so far, not proven.\n";
   if (!p.shifts.empty())
-    out += fmt::format("Nothing has moved. Take it with squeezeout {} --accept.\n", verb);
+    out += fmt::format("{}\nNothing has moved. Take it with squeezeout {} --accept.\n",
+                       p.optimal ? "Proven best." : "Best found so far, not proven.", verb);
   return out;
 }
 
