@@ -217,7 +217,7 @@ TEST(Repair, KeepsToABenchForOneAtATime) {
   ASSERT_GE(b.floor().displaced.size(), 2u);
   for (const auto& propose : {repair, replan}) {
     Bench mended = b;
-    const Proposal p = propose(b.floor(), b.now(), {.seed = 1, .work = 20'000});
+    const Proposal p = propose(b.floor(), b.now(), {.seed = 1, .work = 2'000});
     EXPECT_TRUE(p.no_place.empty());
     ASSERT_TRUE(mended.press(adopt(p)));
     EXPECT_TRUE(mended.floor().displaced.empty());
