@@ -55,7 +55,7 @@ void running(Canvas& canvas, Rect area, const Scene& scene, const Report& report
        "Nothing moves while this is worked out, nor before you accept it.");
   area.cut_top(canvas.px(6));
   const auto& progress = report.progress;
-  const std::string tried = in_thousands(progress.work);
+  const std::string tried = in_thousands(progress.tried);
   Rect count = area.cut_top(canvas.cap(Type::giant));
   canvas.figures(count.cut_left(canvas.figures_width(tried, Type::giant)), tried, Type::giant, {});
   count.cut_left(canvas.px(5));
@@ -87,8 +87,8 @@ void running(Canvas& canvas, Rect area, const Scene& scene, const Report& report
 // --- what was found ---
 
 std::string how_it_ended(const Report& report) {
-  const std::string tried = in_thousands(report.progress.work) + " schedules";
-  const bool counted = report.progress.work > 0;
+  const std::string tried = in_thousands(report.progress.tried) + " schedules";
+  const bool counted = report.progress.tried > 0;
   if (report.state == State::stopped)
     return counted ? "Stopped: the best of " + tried + "." : "Stopped: the best until then.";
   if (report.proposal->optimal) return words::proposal(*report.proposal);

@@ -14,6 +14,7 @@ using exact::Pred;
 
 namespace {
 
+constexpr std::int64_t kLooks = 150;    // of the engine, in a unit of work
 constexpr std::int64_t kRestart = 100;  // conflicts, times Luby's sequence
 
 // 1 1 2 1 1 2 4 1 1 2 ...
@@ -39,6 +40,7 @@ struct Exact::Self {
   enum class Stage { late, disturbed, makespan, done };
 
   Answer run(std::int64_t budget, const std::function<bool()>& stop);
+  std::int64_t work() const;
   void take(const Schedule& better);
 
   void rebuild();
@@ -61,10 +63,14 @@ struct Exact::Self {
   Stage stage = Stage::late;
   bool tight = true;  // the model asks for better than best
   bool to_trim = false;
+  std::int64_t spent = 0;  // work of models before this one
   std::int64_t conflicts = 0, restarts = 0, until_restart = kRestart;
 };
 
+std::int64_t Exact::Self::work() const { return spent + model->engine.work() / kLooks; }
+
 void Exact::Self::rebuild() {
+  if (model) spent = work();
   model = std::make_unique<Model>(problem, bounds);
   rank.resize(problem.tasks.size());
   for (auto& each : rank) each = static_cast<std::uint32_t>(next_random());
@@ -194,10 +200,11 @@ bool Exact::Self::decide() {
 }
 
 Exact::Answer Exact::Self::run(std::int64_t budget, const std::function<bool()>& stop) {
-  const std::int64_t until = conflicts + budget;
+  const std::int64_t until = work() + budget;
   for (;;) {
     tighten();
     if (stage == Stage::done) return Answer::exhausted;
+    if (work() >= until) return Answer::budget;
     Engine& engine = model->engine;
     switch (engine.propagate(stop)) {
       case Engine::Result::interrupted:
@@ -211,7 +218,6 @@ Exact::Answer Exact::Self::run(std::int64_t budget, const std::function<bool()>&
           to_trim = true;
           until_restart = kRestart * luby(++restarts + 1);
         }
-        if (conflicts >= until && stage != Stage::done) return Answer::budget;
         break;
       case Engine::Result::settled:
         if (engine.level() == 0) {
@@ -231,12 +237,13 @@ Exact::Exact(const Problem& problem, Bounds bounds, std::uint64_t seed)
     : self_(new Self(problem, std::move(bounds), seed)) {}
 Exact::~Exact() = default;
 
-Exact::Answer Exact::run(std::int64_t conflicts, const std::function<bool()>& stop) {
-  return self_->run(conflicts, stop);
+Exact::Answer Exact::run(std::int64_t work, const std::function<bool()>& stop) {
+  return self_->run(work, stop);
 }
 void Exact::take(const Schedule& better) { self_->take(better); }
 const std::optional<Schedule>& Exact::best() const { return self_->best; }
 Cost Exact::lower_bound() const { return self_->lower; }
 std::int64_t Exact::conflicts() const { return self_->conflicts; }
+std::int64_t Exact::work() const { return self_->work(); }
 
 }  // namespace squeezeout::schedule

@@ -26,14 +26,15 @@ class Exact {
     exhausted,  // nothing better than best() exists (nothing at all, when there is none)
     budget
   };
-  // Searches through about `conflicts` conflicts for a schedule that costs less than best(). `stop` is asked each
-  // millisecond or so; a stopped search goes on where it was.
-  Answer run(std::int64_t conflicts, const std::function<bool()>& stop);
+  // Searches for about `work` for a schedule that costs less than best(). `stop` is asked each millisecond or so; a stopped
+  // search goes on where it was.
+  Answer run(std::int64_t work, const std::function<bool()>& stop);
   // Found elsewhere: only a better one counts from now on, and its starts guide the search.
   void take(const Schedule& better);
   const std::optional<Schedule>& best() const;
   Cost lower_bound() const;  // proven so far, lexicographically; monotone
   std::int64_t conflicts() const;
+  std::int64_t work() const;  // done so far: see solve.h
 
  private:
   struct Self;

@@ -215,8 +215,8 @@ bool Engine::visit_clauses(Side side, Tick before) {
 Engine::Result Engine::propagate(const std::function<bool()>& stop) {
   if (dead_) return Result::conflict;
   for (;;) {
-    if (work_ >= kAskAfter) {
-      work_ = 0;
+    if (work_ >= ask_at_) {
+      ask_at_ = work_ + kAskAfter;
       if (stop && stop()) return Result::interrupted;
     }
     bool fine = true;

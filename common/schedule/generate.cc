@@ -137,6 +137,7 @@ int Generator::next(const Plan& plan) const {
 }
 
 void Generator::put(int i, Placed placed) {
+  ++placings_;
   const Mode& mode = problem_.tasks[at(i)].modes[at(placed.mode)];
   const Window span{placed.start(), end_of(mode, placed)};
   for (const Use& use : placed.held) timetable_.take(use.resource, use.count, span);

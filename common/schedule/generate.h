@@ -26,6 +26,7 @@ class Generator {
   // Nothing when lags or the horizon could not be met within the allowed unschedulings; then failed() is where it ended.
   std::optional<Schedule> generate(const Plan& plan);
   int failed() const { return failed_; }
+  std::int64_t placings() const { return placings_; }  // of tasks, so far
   // When task i should be ready for its own due date and for all that follow it; kFar: any time.
   const std::vector<Tick>& due() const { return due_; }
 
@@ -65,6 +66,7 @@ class Generator {
   std::vector<int> queue_;
   int left_ = 0;
   int failed_ = -1;
+  std::int64_t placings_ = 0;
 };
 
 }  // namespace squeezeout::schedule

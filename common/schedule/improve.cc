@@ -23,11 +23,12 @@ Improver::Improver(const Problem& problem, Bounds bounds, std::uint64_t seed)
 
 Improver::~Improver() = default;
 
-bool Improver::run(std::int64_t schedules, const std::function<bool()>& stop) {
-  return self_->search->run(schedules, stop);
+bool Improver::run(std::int64_t work, const std::function<bool()>& stop) {
+  return self_->search->run(work, stop);
 }
 void Improver::take(const Schedule& better) { self_->search->take(better); }
 const std::optional<Schedule>& Improver::best() const { return self_->search->best(); }
 std::int64_t Improver::schedules() const { return self_->search->schedules(); }
+std::int64_t Improver::work() const { return self_->search->work(); }
 
 }  // namespace squeezeout::schedule

@@ -15,11 +15,12 @@ class Improver {
   Improver(const Problem& problem, Bounds bounds, std::uint64_t seed);
   ~Improver();
 
-  // Generates about `schedules` more; true when a better one was found. Ends early when `stop` says so.
-  bool run(std::int64_t schedules, const std::function<bool()>& stop);
+  // Searches for about `work` more; true when a better one was found. Ends early when `stop` says so, and when nothing is left.
+  bool run(std::int64_t work, const std::function<bool()>& stop);
   void take(const Schedule& better);  // found elsewhere; it goes on from there
   const std::optional<Schedule>& best() const;
   std::int64_t schedules() const;  // generated so far
+  std::int64_t work() const;       // done so far: see solve.h
 
  private:
   struct Self;

@@ -11,9 +11,12 @@ namespace squeezeout::schedule {
 class GeneralSearch final : public Search {
  public:
   GeneralSearch(const Problem& problem, Bounds bounds, std::uint64_t seed);
+  std::int64_t work() const override { return (generator_.placings() + schedules_) * kPlacing; }
   void take(const Schedule& better) override;
 
  private:
+  static constexpr std::int64_t kPlacing = 2;  // work of one
+
   void step() override;
   Plan first_plan(int rule) const;
   Plan turned();

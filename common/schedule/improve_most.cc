@@ -70,6 +70,7 @@ MostLagSearch::MostLagSearch(const Problem& problem, Flat flat, std::uint64_t se
     first_[j] = std::move(direct);
   }
 
+  placing_ = 10 + 2 * static_cast<std::int64_t>(n) / 3;  // each looks at all
   base_early_.assign(stride_, 0);
   base_late_.assign(stride_, flat_.horizon);
   tail_.assign(n, 0);
@@ -155,6 +156,7 @@ void MostLagSearch::set_floors(const std::vector<int>& keys, Tick slack) {
 // From list_; false when it is not whole: then the starts are of what was placed, and bounds of the rest.
 bool MostLagSearch::generate(Member& member) {
   ++schedules_;
+  ++placings_;  // also when none can be placed
   ticks_.clear();
   std::fill(placed_.begin(), placed_.end(), 0);
   std::fill(pushes_.begin(), pushes_.end(), kNoPath);

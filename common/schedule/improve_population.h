@@ -36,7 +36,10 @@ class PopulationSearch : public Search {
       ranked_;  // of each task, so that what must go before does; and tasks by it
   std::vector<int> list_, keys_;
   std::int64_t placings_ = 0;        // of a task: what time goes into
+  std::int64_t placing_ = 40;        // work of one, in thousandths
   Tick limit_ = kFar, good_ = kFar;  // no use for a longer one before, and after it is justified
+
+  std::int64_t work() const final { return placings_ * placing_ / 1'000; }
 
  private:
   void step() override;

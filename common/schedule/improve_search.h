@@ -13,12 +13,13 @@ namespace squeezeout::schedule {
 class Search {
  public:
   virtual ~Search() = default;
-  bool run(std::int64_t schedules, const std::function<bool()>& stop) {
-    const std::int64_t until = schedules_ + schedules;
+  bool run(std::int64_t most, const std::function<bool()>& stop) {
     const auto before = best_ ? std::optional(best_->cost) : std::nullopt;
-    while (schedules_ < until && !done_ && !(stop && stop())) step();
+    for (const std::int64_t until = work() + most; work() < until && !done_ && !(stop && stop());)
+      step();
     return best_ && (!before || best_->cost < *before);
   }
+  virtual std::int64_t work() const = 0;  // see Improver
   virtual void take(const Schedule& better) = 0;
   const std::optional<Schedule>& best() const { return best_; }
   std::int64_t schedules() const { return schedules_; }

@@ -8,10 +8,10 @@
 namespace squeezeout::schedule {
 namespace {
 
-constexpr std::int64_t kFirst = 64;   // schedules before anything is proven
-constexpr std::int64_t kSlice = 256;  // work of one turn at first
-constexpr std::int64_t kLongestSlice = 4'096;
-constexpr int kLeastShare = 1, kShares = 8;  // of the turns, to whom nothing was found lately
+constexpr std::int64_t kFirst = 1'000;  // generation before anything is proven
+constexpr std::int64_t kSlice = 4'000;  // of a round of turns at first
+constexpr std::int64_t kLongestSlice = 16'000;
+constexpr int kLeastShare = 1, kShares = 8;  // of a round, to who found nothing lately
 
 // Two searchers at one problem: generation finds good schedules quickly, the exact search proves, and finds where room is tight.
 // They take turns; who finds better ones gets more of them.
@@ -29,7 +29,7 @@ class Turns {
 
   Outcome run() {
     std::int64_t slice = kSlice;
-    int share = kShares / 2;  // of kShares, for the exact search
+    int share = kShares / 4;  // of kShares, for the exact search
     while (!over()) {
       const bool proving_found = prove(slice * share / kShares);
       if (over()) break;
@@ -52,18 +52,18 @@ class Turns {
     return out_.work >= budget_.work || stop_();
   }
 
-  bool generate(std::int64_t schedules) {
-    const std::int64_t before = improver_.schedules();
-    const bool better = improver_.run(std::min(schedules, budget_.work - out_.work), stop_);
-    out_.work += std::max<std::int64_t>(improver_.schedules() - before, 1);
+  bool generate(std::int64_t work) {
+    const std::int64_t before = improver_.work();
+    const bool better = improver_.run(std::min(work, budget_.work - out_.work), stop_);
+    out_.work += std::max<std::int64_t>(improver_.work() - before, 1);
     if (better && exact_) exact_->take(*improver_.best());
     return tell(better ? improver_.best() : std::nullopt);
   }
 
-  bool prove(std::int64_t conflicts) {
-    const std::int64_t before = exact_->conflicts();
-    const Exact::Answer answer = exact_->run(std::min(conflicts, budget_.work - out_.work), stop_);
-    out_.work += std::max<std::int64_t>(exact_->conflicts() - before, 1);
+  bool prove(std::int64_t work) {
+    const std::int64_t before = exact_->work();
+    const Exact::Answer answer = exact_->run(std::min(work, budget_.work - out_.work), stop_);
+    out_.work += std::max<std::int64_t>(exact_->work() - before, 1);
     out_.lower_bound = std::max(out_.lower_bound, exact_->lower_bound());
     const bool better = answer == Exact::Answer::better;
     if (better) improver_.take(*exact_->best());
@@ -83,8 +83,9 @@ class Turns {
       if (budget_.on_better) budget_.on_better(*out_.best);
     }
     if (budget_.progress) {
-      budget_.progress(
-          {out_.work, out_.best ? std::optional{out_.best->cost} : std::nullopt, out_.lower_bound});
+      budget_.progress({out_.work, improver_.schedules() + (exact_ ? exact_->conflicts() : 0),
+                        out_.best ? std::optional{out_.best->cost} : std::nullopt,
+                        out_.lower_bound});
     }
     return better;
   }

@@ -56,7 +56,7 @@ Outcome plan(const Problem& problem, std::uint64_t seed, std::int64_t work) {
 void confirm(std::uint64_t seed, Ran& ran) {
   const Problem problem =
       random_problem(seed, {.tasks = 3 + static_cast<int>(seed % 3 == 0), .horizon = 18});
-  const Outcome out = plan(problem, seed, 20'000);
+  const Outcome out = plan(problem, seed, 1'000'000);
   const Exhausted all = try_everything(problem);
   ran.plans += out.best.has_value();
   if (all.status == Exhausted::Status::too_large) {
@@ -111,7 +111,7 @@ TEST(RandomProblems, EveryPlanIsValid) {
     const Problem problem = random_problem(
         seed,
         {.tasks = 6 + static_cast<int>(seed % 15), .resources = 4, .modes = 3, .horizon = 90});
-    plans += plan(problem, seed, 300).best.has_value();
+    plans += plan(problem, seed, 6'000).best.has_value();
   }
   std::printf("%llu problems: %ld plans\n", static_cast<unsigned long long>(problems), plans);
   EXPECT_GT(plans, 0);
@@ -121,7 +121,7 @@ TEST(RandomProblems, EveryPlanIsValid) {
 TEST(RandomProblems, AreReproducible) {
   for (std::uint64_t seed = 1; seed <= 30; ++seed) {
     const Problem problem = random_problem(seed, {.tasks = 7, .resources = 4, .horizon = 40});
-    const Outcome one = plan(problem, seed, 500), two = plan(problem, seed, 500);
+    const Outcome one = plan(problem, seed, 10'000), two = plan(problem, seed, 10'000);
     EXPECT_EQ(one.status, two.status);
     EXPECT_EQ(one.work, two.work);
     EXPECT_EQ(one.lower_bound, two.lower_bound);

@@ -36,7 +36,7 @@ class PlanFrames : public ::testing::Test {
     r.state = Report::State::done;
     r.revision = stage.revision;
     r.asked_at = kTen;
-    r.progress.work = 12'400;
+    r.progress.work = r.progress.tried = 12'400;
     r.proposal.emplace();
     r.proposal->shifts = std::move(shifts);
     return r;
@@ -45,7 +45,7 @@ class PlanFrames : public ::testing::Test {
     Report r;
     r.task = Task::replan;
     r.state = Report::State::running;
-    r.progress.work = 12'400;
+    r.progress.work = r.progress.tried = 12'400;
     r.work_most = 100'000;
     return r;
   }

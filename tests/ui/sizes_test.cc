@@ -61,7 +61,7 @@ plan_ahead::Report report_of(plan_ahead::Task task, const Floor& floor, unsigned
   r.state = plan_ahead::Report::State::done;
   r.asked_at = kNow;
   r.work_most = 200'000;
-  r.progress.work = 112'400;
+  r.progress.work = r.progress.tried = 112'400;
   r.progress.best = schedule::Cost{3'200, 12 * schedule::kMoved + 4'370, 9'000};
   r.progress.lower_bound = schedule::Cost{3'200, 2 * schedule::kMoved, 9'000};
   if (bench == 2) {

@@ -56,7 +56,7 @@ class Spending {
     if (!p.best || Steady::now() < next_) return;
     next_ = Steady::now() + kApart;
     told_ = true;
-    fmt::print(stderr, "\r\x1b[K{} plans tried · {} · Ctrl-C ends it", p.work,
+    fmt::print(stderr, "\r\x1b[K{} plans tried · {} · Ctrl-C ends it", p.tried,
                words::cost(*p.best));
     std::fflush(stderr);
   }

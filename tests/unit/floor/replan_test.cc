@@ -13,7 +13,7 @@ using namespace std::chrono_literals;
 
 const Instant kNine = at("2026-11-26T09:00:00Z");  // a Thursday
 
-schedule::Budget budget() { return {.seed = 1, .work = 5'000}; }
+schedule::Budget budget() { return {.seed = 1, .work = 200'000}; }
 
 Shop shop_with_due(Instant due) {
   Shop s = small_shop();

@@ -19,8 +19,8 @@ struct Proof {
   int better = 0;
 };
 
-// Runs until nothing better is left, `conflicts` at a time; checks each schedule and each bound on the way.
-Proof prove(const Problem& problem, std::uint64_t seed, std::int64_t conflicts,
+// Runs until nothing better is left, `work` at a time; checks each schedule and each bound on the way.
+Proof prove(const Problem& problem, std::uint64_t seed, std::int64_t work,
             const std::function<bool()>& stop) {
   Proof proof;
   const auto bounds = bounds_of(problem);
@@ -28,7 +28,7 @@ Proof prove(const Problem& problem, std::uint64_t seed, std::int64_t conflicts,
   Exact exact(problem, std::get<Bounds>(bounds), seed);
   proof.lower = exact.lower_bound();
   for (int turn = 0; turn < 1'000'000; ++turn) {
-    const Exact::Answer answer = exact.run(conflicts, stop);
+    const Exact::Answer answer = exact.run(work, stop);
     EXPECT_GE(exact.lower_bound(), proof.lower) << "the lower bound fell";
     proof.lower = exact.lower_bound();
     if (answer == Exact::Answer::better) {
@@ -60,7 +60,7 @@ TEST_P(AgainstTrying, SameOptimumAndSameImpossible) {
     const Problem problem = testing::random_problem(seed, sweep.sizes);
     const Exhausted truth = testing::try_everything(problem);
     if (truth.status == Exhausted::Status::too_large) continue;
-    const Proof proof = prove(problem, seed, 100'000, {});
+    const Proof proof = prove(problem, seed, 10'000'000, {});
     ASSERT_EQ(proof.best.has_value(), truth.best.has_value());
     if (!proof.best) {
       ++impossible;
@@ -88,7 +88,7 @@ TEST(Exact, ASearchInSmallPiecesAndOftenStoppedProvesTheSame) {
   for (std::uint64_t seed = 5001; seed <= 5150; ++seed) {
     SCOPED_TRACE(seed);
     const Problem problem = testing::random_problem(seed, {.tasks = 4});
-    const Proof whole = prove(problem, 1, 100'000, {});
+    const Proof whole = prove(problem, 1, 10'000'000, {});
     std::uint64_t asked = seed;
     const Proof pieces = prove(problem, 1, 1 + static_cast<std::int64_t>(seed % 3),
                                [&] { return ++asked % 3 != 0; });
@@ -103,7 +103,7 @@ TEST(Exact, TheSameSeedFindsTheSameSchedules) {
   for (std::uint64_t seed = 6001; seed <= 6050; ++seed) {
     SCOPED_TRACE(seed);
     const Problem problem = testing::random_problem(seed, {.tasks = 5});
-    const Proof once = prove(problem, seed, 50, {}), again = prove(problem, seed, 50, {});
+    const Proof once = prove(problem, seed, 5'000, {}), again = prove(problem, seed, 5'000, {});
     ASSERT_EQ(once.best.has_value(), again.best.has_value());
     EXPECT_EQ(once.better, again.better);
     if (once.best) {
@@ -120,22 +120,22 @@ TEST(Exact, OnlyBetterThanWhatWasFoundElsewhereCounts) {
     const auto bounds = bounds_of(problem);
     if (!std::holds_alternative<Bounds>(bounds)) continue;
     Exact first(problem, std::get<Bounds>(bounds), 1);
-    if (first.run(100'000, {}) != Exact::Answer::better) continue;
+    if (first.run(10'000'000, {}) != Exact::Answer::better) continue;
     const Schedule some = *first.best();
-    while (first.run(100'000, {}) == Exact::Answer::better) {
+    while (first.run(10'000'000, {}) == Exact::Answer::better) {
     }
     const Schedule best = *first.best();
 
     Exact told(problem, std::get<Bounds>(bounds), 2);
     told.take(best);
-    EXPECT_EQ(told.run(100'000, {}), Exact::Answer::exhausted);
+    EXPECT_EQ(told.run(10'000'000, {}), Exact::Answer::exhausted);
     EXPECT_EQ(told.best()->cost, best.cost);
     EXPECT_EQ(told.lower_bound(), best.cost);
     ++known_best;
     if (some.cost == best.cost) continue;
     Exact guided(problem, std::get<Bounds>(bounds), 3);
     guided.take(some);
-    EXPECT_EQ(guided.run(100'000, {}), Exact::Answer::better);
+    EXPECT_EQ(guided.run(10'000'000, {}), Exact::Answer::better);
     EXPECT_LT(guided.best()->cost, some.cost);
     ++known_worse;
   }
@@ -149,7 +149,7 @@ TEST(Exact, MoreTakenThanThereIsIsNoContradictionWhereNothingElseIsHeld) {
   problem.horizon = 40;
   problem.taken = {{.resource = 0, .count = 3, .span = {5, 10}}};
   problem.tasks = {{.modes = {{.parts = {{.length = 6}}, .held = {{1, {0}}}}}}};
-  const Proof proof = prove(problem, 1, 1'000, {});
+  const Proof proof = prove(problem, 1, 100'000, {});
   ASSERT_TRUE(proof.best);
   EXPECT_EQ(proof.best->tasks.front().start(), 10);
 }
@@ -160,9 +160,9 @@ TEST(Exact, WithNoHorizonAProblemStillEnds) {
   for (int i = 0; i < 3; ++i)
     problem.tasks.push_back({.modes = {{.parts = {{.length = 4}}, .held = {{1, {0}}}}}});
   problem.lags = {{.from = 0, .to = 1, .ticks = -3}, {.from = 1, .to = 0, .ticks = -3}};
-  EXPECT_FALSE(prove(problem, 1, 1'000, {}).best) << "0 and 1 must overlap, and cannot";
+  EXPECT_FALSE(prove(problem, 1, 100'000, {}).best) << "0 and 1 must overlap, and cannot";
   problem.lags.pop_back();
-  const Proof proof = prove(problem, 1, 1'000, {});
+  const Proof proof = prove(problem, 1, 100'000, {});
   ASSERT_TRUE(proof.best);
   EXPECT_EQ(proof.best->cost.makespan, 12);
 }

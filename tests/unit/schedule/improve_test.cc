@@ -58,7 +58,7 @@ TEST(Improve, EverySchedulePassesTheJudge) {
   for (std::uint64_t seed = 1; seed <= 400; ++seed) {
     const Problem problem = testing::random_problem(
         seed, {.tasks = 3 + static_cast<int>(seed % 12), .resources = 4, .horizon = 60});
-    const auto best = improved(problem, seed, 40);
+    const auto best = improved(problem, seed, 2'000);
     if (!best) continue;
     ++found;
     expect_valid(problem, *best);
@@ -72,7 +72,7 @@ TEST(Improve, EveryPlainSchedulePassesTheJudge) {
     int found = 0;
     for (std::uint64_t seed = 1; seed <= 100; ++seed) {
       const Problem problem = plain_problem(seed, 5 + static_cast<int>(seed % 40), lags);
-      const auto best = improved(problem, seed, 300);
+      const auto best = improved(problem, seed, 4'000);
       if (!best) continue;
       ++found;
       expect_valid(problem, *best);
@@ -121,7 +121,7 @@ TEST(Improve, NeedsAreMetTogetherWheneverTheyCanBe) {
   Problem problem;  // deep clamps do for shallow work too: the first need must leave them
   problem.capacity = {2, 3};
   problem.tasks.push_back(task_of(5, {{2, {1, 0}}, {3, {1}}}));
-  const auto best = improved(problem, 1, 10);
+  const auto best = improved(problem, 1, 1'000);
   ASSERT_TRUE(best);
   EXPECT_EQ(best->tasks[0].held, (std::vector<Use>{{0, 2}, {1, 3}}));
   expect_valid(problem, *best);
@@ -131,7 +131,7 @@ TEST(Improve, TheLeastCapableFirst) {
   Problem problem;
   problem.capacity = {4, 4};
   problem.tasks.push_back(task_of(5, {{5, {1, 0}}}));
-  const auto best = improved(problem, 1, 10);
+  const auto best = improved(problem, 1, 1'000);
   ASSERT_TRUE(best);
   EXPECT_EQ(best->tasks[0].held, (std::vector<Use>{{0, 1}, {1, 4}}));
 }
@@ -143,7 +143,7 @@ TEST(Improve, WhatIsAnnouncedStaysWhenNothingIsLate) {
     problem.tasks.push_back(task_of(5, {{1, {0}}}));
     problem.tasks.back().announced = announced;
   }
-  const auto best = improved(problem, 1, 10);
+  const auto best = improved(problem, 1, 1'000);
   ASSERT_TRUE(best);
   EXPECT_EQ(best->cost.disturbed, 0);
   EXPECT_EQ(best->tasks[0].start(), 10);
@@ -158,7 +158,7 @@ TEST(Improve, LatenessBeforeWhatIsAnnounced) {
     problem.tasks.back().due = due;
     problem.tasks.back().weight = 1;
   }
-  const auto best = improved(problem, 1, 10);
+  const auto best = improved(problem, 1, 1'000);
   ASSERT_TRUE(best);
   EXPECT_EQ(best->cost, (Cost{0, kMoved + 5, 10}));
 }

@@ -92,7 +92,7 @@ TEST_P(Planned, StandBeforeTheJudge) {
     const std::string name = files[k].stem().string();
     SCOPED_TRACE(name);
     const Known& known = known_.at(name);
-    const Outcome out = solve(*problem, {.seed = 1, .work = 600});
+    const Outcome out = solve(*problem, {.seed = 1, .work = 20'000});
     if (out.best) {
       ++solved;
       EXPECT_TRUE(known.feasible);
