@@ -1,7 +1,7 @@
-// 1,000 random disruptions of random floors (late, broken, cold, spoiled, over time): what repair() proposes moves nothing that has
+// Random disruptions of random floors (late, broken, cold, spoiled, over time): what repair() proposes moves nothing that has
 // started, is taken by AdoptPlan as it is, and UndoPlan brings the very same records back. On small floors every smaller set of
 // glue-ups is tried: none of them mends the floor. What replan() proposes is taken, too.
-//   How many: SQUEEZEOUT_RUNS (set by CTest)
+//   How many: SQUEEZEOUT_RUNS; left out: 250, a short slice of the 1,000 that are promised
 
 #include <gtest/gtest.h>
 
@@ -251,7 +251,7 @@ void check_replan(Bench& b, Counted& n) {
 
 TEST(RandomRepair, FewestMovedTakenAndTakenBack) {
   const char* wanted = std::getenv("SQUEEZEOUT_RUNS");
-  const int runs = wanted ? std::atoi(wanted) : 1'000;
+  const int runs = wanted ? std::atoi(wanted) : 250;
   Counted n;
   for (int seed = 1; n.disruptions < runs && seed < 20 * runs; ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));
