@@ -13,9 +13,6 @@ constexpr int kNearer = 4;  // tries
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
-// The lag orders its tasks: `from` is placed first.
-bool orders(const Lag& lag) { return lag.after == Lag::After::ready || lag.ticks >= 0; }
-
 Tick least_length(const Task& task) {
   Tick least = kFar;
   for (const Mode& mode : task.modes) {

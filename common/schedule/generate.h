@@ -19,6 +19,9 @@ struct Plan {
   std::vector<Keep> keep;  // of each task
 };
 
+// The lag orders its tasks: `from` is placed first.
+inline bool orders(const Lag& lag) { return lag.after == Lag::After::ready || lag.ticks >= 0; }
+
 class Generator {
  public:
   Generator(const Problem& problem, Bounds bounds);

@@ -36,10 +36,39 @@ Plan GeneralSearch::first_plan(int rule) const {
   return plan;
 }
 
+// The task, and all that it waits for.
+std::vector<bool> GeneralSearch::line_before(int task) const {
+  std::vector<bool> in(problem_.tasks.size(), false);
+  std::vector<int> queue{task};
+  in[at(task)] = true;
+  while (!queue.empty()) {
+    const int i = queue.back();
+    queue.pop_back();
+    for (const Lag& lag : problem_.lags) {
+      if (lag.to != i || in[at(lag.from)] || !orders(lag)) continue;
+      in[at(lag.from)] = true;
+      queue.push_back(lag.from);
+    }
+  }
+  return in;
+}
+
 // The plan with a few tasks taken forward or back, another mode here, an announced start given up there.
 Plan GeneralSearch::turned() {
   Plan plan = plan_;
   const int n = static_cast<int>(plan.order.size());
+  if (!dear_.empty() && random_.below(2) == 0) {
+    // One that costs goes first, with all that it waits for: in time, or back to where people saw it. Who stood there gives way.
+    const int task = dear_[at(random_.below(static_cast<int>(dear_.size())))];
+    const bool back = problem_.tasks[at(task)].announced && random_.below(2) == 0;
+    const std::vector<bool> with_it = line_before(task);
+    std::stable_partition(plan.order.begin(), plan.order.end(),
+                          [&](int i) { return with_it[at(i)]; });
+    for (std::size_t i = 0; i < with_it.size(); ++i)
+      if (with_it[i] && !back) plan.keep[i] = Plan::Keep::no;
+    if (back) plan.keep[at(task)] = Plan::Keep::always;
+    if (random_.below(2) == 0) return plan;
+  }
   const int turns = 1 + random_.below(4);
   for (int k = 0; k < turns; ++k) {
     const int from = random_.below(n);
@@ -57,7 +86,8 @@ Plan GeneralSearch::turned() {
 
 void GeneralSearch::step() {
   const bool first = rule_ < kRules;
-  Plan plan = first ? first_plan(rule_++) : turned();
+  Plan plan = first ? first_plan(rule_++) : as_is_ ? plan_ : turned();
+  as_is_ = false;
   if (!first && !cost_ && generator_.failed() >= 0) {  // whoever failed comes earlier next time
     const auto it = std::find(plan.order.begin(), plan.order.end(), generator_.failed());
     const auto to =
@@ -74,6 +104,14 @@ void GeneralSearch::step() {
   if (cost_ && schedule->cost > *cost_) return;
   cost_ = schedule->cost;
   plan_ = std::move(plan);
+  dear_.clear();
+  for (std::size_t i = 0; i < schedule->tasks.size(); ++i) {
+    const Task& task = problem_.tasks[i];
+    const Placed& placed = schedule->tasks[i];
+    const bool moved = task.announced && placed.start() != *task.announced;
+    const bool late = task.weight > 0 && ready_of(task.modes[at(placed.mode)], placed) > task.due;
+    if (moved || late) dear_.push_back(static_cast<int>(i));
+  }
   if (!best_ || schedule->cost < best_->cost) best_ = std::move(*schedule);
 }
 
@@ -85,7 +123,12 @@ void GeneralSearch::take(const Schedule& better) {
   std::stable_sort(plan_.order.begin(), plan_.order.end(), [&](int a, int b) {
     return better.tasks[at(a)].start() < better.tasks[at(b)].start();
   });
-  for (std::size_t i = 0; i < better.tasks.size(); ++i) plan_.mode[i] = better.tasks[i].mode;
+  for (std::size_t i = 0; i < better.tasks.size(); ++i) {
+    plan_.mode[i] = better.tasks[i].mode;
+    const bool stays = better.tasks[i].start() == problem_.tasks[i].announced;
+    plan_.keep[i] = stays ? Plan::Keep::always : Plan::Keep::no;
+  }
+  as_is_ = true;
 }
 
 }  // namespace squeezeout::schedule

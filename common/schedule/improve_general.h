@@ -20,6 +20,7 @@ class GeneralSearch final : public Search {
   void step() override;
   Plan first_plan(int rule) const;
   Plan turned();
+  std::vector<bool> line_before(int task) const;
 
   const Problem& problem_;
   const Bounds bounds_;
@@ -27,7 +28,9 @@ class GeneralSearch final : public Search {
   Random random_;
   Plan plan_;
   std::optional<Cost> cost_;  // of plan_
-  int rule_ = 0;              // of the first plans; then turns of them
+  bool as_is_ = false;     // plan_ was made from a schedule found elsewhere, and has not been tried
+  std::vector<int> dear_;  // by plan_: late, or away from where they were announced
+  int rule_ = 0;           // of the first plans; then turns of them
 };
 
 }  // namespace squeezeout::schedule
