@@ -14,7 +14,7 @@ using exact::Pred;
 
 namespace {
 
-constexpr std::int64_t kLooks = 150;    // of the engine, in a unit of work
+constexpr std::int64_t kLooks = 180;    // of the engine, in a unit of work
 constexpr std::int64_t kRestart = 100;  // conflicts, times Luby's sequence
 
 // 1 1 2 1 1 2 4 1 1 2 ...

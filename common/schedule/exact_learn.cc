@@ -63,6 +63,7 @@ bool Engine::resolve() {
       clauses_[step.reason.index].activity += clause_gain_;
     why.clear();
     explain(step, point.least, why);
+    work_ += 40 + static_cast<std::int64_t>(why.size());
     pop();
     for (const Pred& p : why) need(p);
   }
@@ -107,6 +108,7 @@ bool Engine::redundant(Pred p, int depth) {
   }
   const std::size_t begin = scratch_.size();
   explain(step, p.least, scratch_);
+  work_ += 40 + static_cast<std::int64_t>(scratch_.size() - begin);
   bool follows = true;
   for (std::size_t k = begin; follows && k < scratch_.size(); ++k) {
     const Pred q = scratch_[k];

@@ -11,7 +11,7 @@ namespace {
 constexpr std::int64_t kFirst = 1'000;  // generation before anything is proven
 constexpr std::int64_t kSlice = 4'000;  // of a round of turns at first
 constexpr std::int64_t kLongestSlice = 16'000;
-constexpr int kLeastShare = 1, kShares = 8;  // of a round, to who found nothing lately
+constexpr int kLeastShare = 1, kShares = 16;  // of a round, to who found nothing lately
 
 // Two searchers at one problem: generation finds good schedules quickly, the exact search proves, and finds where room is tight.
 // They take turns; who finds better ones gets more of them.
