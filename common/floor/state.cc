@@ -36,6 +36,12 @@ const Pot* Floor::pot(PotId id) const {
   const auto it = pots.find(id);
   return it == pots.end() ? nullptr : &it->second;
 }
+const GlueUp* Floor::step_of(BuildId build, int step) const {
+  const auto steps = chain.find(build);
+  if (!build || steps == chain.end()) return nullptr;
+  const auto it = steps->second.find(step);
+  return it == steps->second.end() ? nullptr : &glue_ups.at(it->second);
+}
 
 Hours Floor::hours_for(BuilderId id) const {
   CHECK(shop && zone);

@@ -56,6 +56,8 @@ struct Floor {
   const Build* build(BuildId id) const;
   const Lot* lot(LotId id) const;
   const Pot* pot(PotId id) const;
+  // The glue-up of that step that is not cancelled or spoiled.
+  const GlueUp* step_of(BuildId build, int step) const;
 
   Hours hours_for(BuilderId builder) const;  // CHECKs that a shop is loaded
 };
