@@ -4,6 +4,7 @@
 
 #include "common/base/check.h"
 #include "common/schedule/exact_model.h"
+#include "common/schedule/improve_random.h"
 
 namespace squeezeout::schedule {
 
@@ -50,11 +51,10 @@ struct Exact::Self {
   void found();
   bool decide();
   Pred by_start();
-  std::uint64_t next_random();
 
   const Problem& problem;
   Bounds bounds;
-  std::uint64_t random;
+  Random random;
   std::unique_ptr<Model> model;
   std::vector<std::uint32_t> rank;  // of tasks, where nothing else tells them apart
   std::vector<Tick> guide;          // the best schedule, variable by variable
@@ -73,17 +73,10 @@ void Exact::Self::rebuild() {
   if (model) spent = work();
   model = std::make_unique<Model>(problem, bounds);
   rank.resize(problem.tasks.size());
-  for (auto& each : rank) each = static_cast<std::uint32_t>(next_random());
+  for (auto& each : rank) each = static_cast<std::uint32_t>(random.next());
   guide.assign(model->engine.variables(), kFar);
   if (best) guide = model->values_of(*best);
   tight = false;
-}
-
-std::uint64_t Exact::Self::next_random() {  // splitmix64
-  std::uint64_t z = (random += 0x9e3779b97f4a7c15U);
-  z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9U;
-  z = (z ^ (z >> 27)) * 0x94d049bb133111ebU;
-  return z ^ (z >> 31);
 }
 
 // Asks the model for less than best, in the first cost that is not proven yet.
@@ -201,12 +194,13 @@ bool Exact::Self::decide() {
 
 Exact::Answer Exact::Self::run(std::int64_t budget, const std::function<bool()>& stop) {
   const std::int64_t until = work() + budget;
+  const auto enough = [&] { return work() >= until || (stop && stop()); };
   for (;;) {
     tighten();
     if (stage == Stage::done) return Answer::exhausted;
     if (work() >= until) return Answer::budget;
     Engine& engine = model->engine;
-    switch (engine.propagate(stop)) {
+    switch (engine.propagate(enough)) {
       case Engine::Result::interrupted:
         return Answer::budget;
       case Engine::Result::conflict:

@@ -4,7 +4,7 @@
 //            explain what they rule out. Every feature of problem.h is modelled: given time it proves any problem. Reading order:
 //            exact_predicate, exact_engine (bounds, reasons; exact_learn: what is learned), exact_activity, exact_timetable,
 //            exact_order (who goes first), exact_rules, exact_cost, exact_model (the problem in these terms), exact.cc
-//   Units    conflicts: reproducible by seed and conflicts, when `stop` does not cut in
+//   Units    work: reproducible by seed and work, when `stop` does not cut in
 //   Source   lazy clause generation: Ohrimenko, Stuckey, Codish, Constraints 14 (2009); for resources and most lags: Schutt,
 //            Feydy, Stuckey, Wallace, Constraints 16 (2011), and Schutt, Feydy, Stuckey, J. Scheduling 16 (2013)
 

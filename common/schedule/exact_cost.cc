@@ -41,7 +41,8 @@ bool Lateness::propagate(Engine& engine) {
   for (const Term& term : terms_) {
     const std::int64_t cost = of(engine, term), here = most_ - (total - cost);
     const std::int64_t late = here / term.weight;
-    if (late > 2 * kFar - term.due || term.due + late >= engine.most(term.ready)) continue;
+    if (late > std::int64_t{2} * kFar - term.due || term.due + late >= engine.most(term.ready))
+      continue;
     const std::int64_t spare = (late + 1) * term.weight - here - 1;
     if (!engine.imply(at_most(term.ready, term.due + static_cast<Tick>(late)),
                       beside(engine, &term, spare)))

@@ -220,14 +220,13 @@ Engine::Result Engine::propagate(const std::function<bool()>& stop) {
       if (stop && stop()) return Result::interrupted;
     }
     bool fine = true;
-    while (fine && head_ < trail_.size()) {
+    if (head_ < trail_.size()) {
       const Step step = trail_[head_++];
       // Where the side has grown on since, its last step will follow the edges for all.
       fine = visit_clauses(step.side, step.before) &&
              (at_[step.side] > step.now || visit_edges(step.side));
       for (const Index p : wakes_[step.side]) wake(p);
-    }
-    if (fine) {
+    } else {
       std::vector<Index>& queue = queue_[0].empty() ? queue_[1] : queue_[0];
       if (queue.empty()) return Result::settled;
       const Index p = queue.back();

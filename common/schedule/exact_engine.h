@@ -70,8 +70,7 @@ class Engine {
   Activity& activity() { return activity_; }
   const std::vector<Edge>& edges() const { return edges_; }
   const std::vector<Pred>& learned() const { return learned_; }  // the last clause, for tests
-  std::int64_t conflicts() const { return conflicts_; }
-  void tire(std::int64_t work) { work_ += work; }  // told by long propagators
+  void tire(std::int64_t work) { work_ += work; }                // told by long propagators
   std::int64_t work() const { return work_; }
 
  private:
@@ -159,7 +158,7 @@ class Engine {
   Activity activity_;
   float clause_gain_ = 1;
   std::size_t learned_most_ = 2000, learned_now_ = 0;
-  std::int64_t conflicts_ = 0, work_ = 0, ask_at_ = 0;
+  std::int64_t work_ = 0, ask_at_ = 0;
   bool dead_ = false;
 };
 

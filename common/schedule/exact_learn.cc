@@ -33,7 +33,6 @@ void Engine::need(Pred p) {
 }
 
 bool Engine::resolve() {
-  ++conflicts_;
   std::uint32_t highest = 0;
   if (level() > 0) {
     for (const Pred& p : conflict_)
@@ -135,6 +134,10 @@ void Engine::learn() {
   }
   cancel(back);
   clause_gain_ *= 1.001F;
+  if (clause_gain_ > 1e20F) {
+    for (Clause& clause : clauses_) clause.activity /= clause_gain_;
+    clause_gain_ = 1;
+  }
   activity_.decay();
   if (learned_.size() == 1) {
     push(learned_.front(), {});
@@ -149,10 +152,6 @@ void Engine::trim() {
   CHECK(level() == 0);
   settle_root();
   activity_.forget();
-  if (clause_gain_ > 1e20F) {
-    for (Clause& clause : clauses_) clause.activity /= clause_gain_;
-    clause_gain_ = 1;
-  }
   float bar = -1;  // of activity, below which clauses go
   if (learned_now_ > learned_most_) {
     std::vector<float> activities;

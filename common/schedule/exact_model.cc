@@ -7,12 +7,11 @@ namespace squeezeout::schedule::exact {
 namespace {
 
 // Where a schedule can end at the latest. Where nothing hangs on the hour, what runs after a gap in which nothing runs or waits
-// can be drawn forward: some best schedule has no gap.
+// can be drawn forward: some best schedule has no gap after all that is announced.
 Tick horizon_of(const Problem& problem) {
   std::int64_t end = 0;
   for (const Task& task : problem.tasks) {
-    if (task.announced) return problem.horizon;
-    end = std::max<std::int64_t>(end, task.earliest);
+    end = std::max<std::int64_t>({end, task.earliest, task.announced.value_or(0)});
     for (const Mode& mode : task.modes) {
       if (!mode.starts.empty() || (mode.wait && mode.wait->by_begin)) return problem.horizon;
       for (const Part& part : mode.parts)
@@ -294,13 +293,7 @@ void Model::add_ready(const Task& task, TaskVars& vars) {
     rule.after = vars.ready;
     follow(std::move(rule));
   }
-  Tick shortest = kFar;
-  for (const Mode& mode : task.modes) {
-    Tick length = 0;
-    for (const Part& part : mode.parts) length += part.by_begin ? 0 : part.length;
-    shortest = std::min(shortest, length);
-  }
-  engine.add_edge(vars.start, vars.ready, shortest);
+  engine.add_edge(vars.start, vars.ready, least_length(task));
 }
 
 // What is taken, in stretches apart; more than there is counts as all there is.

@@ -13,17 +13,6 @@ constexpr int kNearer = 4;  // tries
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
-Tick least_length(const Task& task) {
-  Tick least = kFar;
-  for (const Mode& mode : task.modes) {
-    Tick sum = 0;
-    for (const Part& part : mode.parts) sum += part.by_begin ? 0 : part.length;
-    if (mode.wait && !mode.wait->by_begin) sum = std::max(sum, mode.wait->length);
-    least = std::min(least, sum);
-  }
-  return least;
-}
-
 }  // namespace
 
 Generator::Generator(const Problem& problem, Bounds bounds)
@@ -72,7 +61,7 @@ Tick Generator::ready(int task) const {
   return ready_of(problem_.tasks[at(task)].modes[at(placed.mode)], placed);
 }
 
-std::optional<Generator::Choice> Generator::choose(int i, const Plan& plan) const {
+std::optional<Generator::Choice> Generator::choose(int i, const Plan& plan) {
   const Task& task = problem_.tasks[at(i)];
   const Plan::Keep keep = plan.keep[at(i)];
   const auto announced = keep == Plan::Keep::no ? std::nullopt : task.announced;
@@ -83,6 +72,7 @@ std::optional<Generator::Choice> Generator::choose(int i, const Plan& plan) cons
   std::optional<Choice> best;
   const auto consider = [&](int m, Tick from) {
     const Mode& mode = task.modes[at(m)];
+    ++placings_;
     auto placed = place(problem_, timetable_, mode, from);
     if (!placed) return;
     placed->mode = m;
@@ -134,7 +124,6 @@ int Generator::next(const Plan& plan) const {
 }
 
 void Generator::put(int i, Placed placed) {
-  ++placings_;
   const Mode& mode = problem_.tasks[at(i)].modes[at(placed.mode)];
   const Window span{placed.start(), end_of(mode, placed)};
   for (const Use& use : placed.held) timetable_.take(use.resource, use.count, span);

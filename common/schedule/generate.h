@@ -29,7 +29,7 @@ class Generator {
   // Nothing when lags or the horizon could not be met within the allowed unschedulings; then failed() is where it ended.
   std::optional<Schedule> generate(const Plan& plan);
   int failed() const { return failed_; }
-  std::int64_t placings() const { return placings_; }  // of tasks, so far
+  std::int64_t placings() const { return placings_; }  // tried so far
   // When task i should be ready for its own due date and for all that follow it; kFar: any time.
   const std::vector<Tick>& due() const { return due_; }
 
@@ -39,7 +39,7 @@ class Generator {
     std::int64_t late = 0, disturbed = 0;
     Tick ready = 0;
   };
-  std::optional<Choice> choose(int task, const Plan& plan) const;
+  std::optional<Choice> choose(int task, const Plan& plan);
   int next(const Plan& plan) const;
   void put(int task, Placed placed);
   void take_back(int task);

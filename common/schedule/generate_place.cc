@@ -8,13 +8,6 @@ namespace {
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
-Tick next_allowed(const Mode& mode, Tick from) {
-  if (mode.starts.empty()) return from;
-  const auto it = std::partition_point(mode.starts.begin(), mode.starts.end(),
-                                       [&](const Window& w) { return w.end <= from; });
-  return it == mode.starts.end() ? kFar : std::max(from, it->begin);
-}
-
 int used(const Part& part, int resource) {
   int count = 0;
   for (const Use& use : part.uses) count += use.resource == resource ? use.count : 0;
@@ -182,27 +175,14 @@ class Placer {
 
   // The earliest begin >= from by the part's calendar and uses.
   Tick fit(const Part& part, Tick from) const {
-    for (Tick begin = open(part, from); begin <= problem_.horizon;) {
+    for (Tick begin = next_open(problem_, part, from); begin <= problem_.horizon;) {
       const Window span{begin, begin + part.length_at(begin)};
       Tick free = begin;
       for (const Use& use : part.uses)
         free =
             std::max(free, timetable_.blocked_until(use.resource, used(part, use.resource), span));
       if (free == begin) return begin;
-      begin = open(part, free);
-    }
-    return kFar;
-  }
-
-  // The earliest begin >= from at which the part lies within one open window.
-  Tick open(const Part& part, Tick from) const {
-    if (part.calendar < 0) return from;
-    const std::vector<Window>& windows = problem_.calendars[at(part.calendar)].open;
-    auto it = std::partition_point(windows.begin(), windows.end(),
-                                   [&](const Window& w) { return w.end <= from; });
-    for (; it != windows.end(); ++it) {
-      const Tick begin = std::max(from, it->begin);
-      if (begin + part.length_at(begin) <= it->end) return begin;
+      begin = next_open(problem_, part, free);
     }
     return kFar;
   }

@@ -6,29 +6,24 @@
 
 namespace squeezeout::schedule {
 
-struct Improver::Self {
-  std::unique_ptr<Search> search;
-};
-
-Improver::Improver(const Problem& problem, Bounds bounds, std::uint64_t seed)
-    : self_(std::make_unique<Self>()) {
+Improver::Improver(const Problem& problem, Bounds bounds, std::uint64_t seed) {
   auto flat = flatten(problem, bounds);
   if (flat && !flat->least_order.empty())
-    self_->search = std::make_unique<LeastLagSearch>(problem, std::move(*flat), seed);
+    search_ = std::make_unique<LeastLagSearch>(problem, std::move(*flat), seed);
   else if (flat)
-    self_->search = std::make_unique<MostLagSearch>(problem, std::move(*flat), seed);
+    search_ = std::make_unique<MostLagSearch>(problem, std::move(*flat), seed);
   else
-    self_->search = std::make_unique<GeneralSearch>(problem, std::move(bounds), seed);
+    search_ = std::make_unique<GeneralSearch>(problem, std::move(bounds), seed);
 }
 
 Improver::~Improver() = default;
 
 bool Improver::run(std::int64_t work, const std::function<bool()>& stop) {
-  return self_->search->run(work, stop);
+  return search_->run(work, stop);
 }
-void Improver::take(const Schedule& better) { self_->search->take(better); }
-const std::optional<Schedule>& Improver::best() const { return self_->search->best(); }
-std::int64_t Improver::schedules() const { return self_->search->schedules(); }
-std::int64_t Improver::work() const { return self_->search->work(); }
+void Improver::take(const Schedule& better) { search_->take(better); }
+const std::optional<Schedule>& Improver::best() const { return search_->best(); }
+std::int64_t Improver::schedules() const { return search_->schedules(); }
+std::int64_t Improver::work() const { return search_->work(); }
 
 }  // namespace squeezeout::schedule

@@ -10,6 +10,8 @@
 
 namespace squeezeout::schedule {
 
+class Search;
+
 class Improver {
  public:
   Improver(const Problem& problem, Bounds bounds, std::uint64_t seed);
@@ -23,8 +25,7 @@ class Improver {
   std::int64_t work() const;       // done so far: see solve.h
 
  private:
-  struct Self;
-  std::unique_ptr<Self> self_;
+  std::unique_ptr<Search> search_;
 };
 
 }  // namespace squeezeout::schedule

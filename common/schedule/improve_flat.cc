@@ -7,6 +7,8 @@ namespace squeezeout::schedule {
 namespace {
 
 constexpr std::int64_t kMostTicks = 1 << 16;
+constexpr std::size_t kMostTasks = (1 << 16) - 1;  // an index has 16 bits in PopulationSearch
+constexpr std::size_t kMostBoundBothWays = 1'000;  // longest paths between all of them are kept
 
 std::size_t at(int index) { return static_cast<std::size_t>(index); }
 
@@ -49,7 +51,7 @@ bool only_least_lags(const Flat& flat) {
 
 std::optional<Flat> flatten(const Problem& problem, const Bounds& bounds) {
   const std::size_t n = problem.tasks.size();
-  if (n == 0 || !std::all_of(problem.tasks.begin(), problem.tasks.end(), plain))
+  if (n == 0 || n > kMostTasks || !std::all_of(problem.tasks.begin(), problem.tasks.end(), plain))
     return std::nullopt;
   std::vector<int> shift;
   int bits = 0;
@@ -126,6 +128,7 @@ std::optional<Flat> flatten(const Problem& problem, const Bounds& bounds) {
                    static_cast<Tick>((energy[r] + problem.capacity[r] - 1) / problem.capacity[r]));
   }
   if (only_least_lags(flat)) flat.least_order = order_of(flat);
+  if (flat.least_order.empty() && n > kMostBoundBothWays) return std::nullopt;
   return flat;
 }
 

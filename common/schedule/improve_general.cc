@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
 
 namespace squeezeout::schedule {
 namespace {
@@ -15,7 +16,6 @@ std::size_t at(int index) { return static_cast<std::size_t>(index); }
 GeneralSearch::GeneralSearch(const Problem& problem, Bounds bounds, std::uint64_t seed)
     : problem_(problem), bounds_(bounds), generator_(problem, std::move(bounds)), random_(seed) {
   done_ = problem.tasks.empty();
-  if (done_) best_ = Schedule{};
 }
 
 // Who goes first: the announced, or whoever is due first, or can begin first, or must.
@@ -85,10 +85,10 @@ Plan GeneralSearch::turned() {
 }
 
 void GeneralSearch::step() {
-  const bool first = rule_ < kRules;
-  Plan plan = first ? first_plan(rule_++) : as_is_ ? plan_ : turned();
-  as_is_ = false;
-  if (!first && !cost_ && generator_.failed() >= 0) {  // whoever failed comes earlier next time
+  const bool as_is = std::exchange(as_is_, false), first = !as_is && rule_ < kRules;
+  Plan plan = as_is ? plan_ : first ? first_plan(rule_++) : turned();
+  if (!as_is && !first && !cost_ &&
+      generator_.failed() >= 0) {  // whoever failed comes earlier next time
     const auto it = std::find(plan.order.begin(), plan.order.end(), generator_.failed());
     const auto to =
         plan.order.begin() + random_.below(static_cast<int>(it - plan.order.begin()) + 1);
@@ -129,6 +129,7 @@ void GeneralSearch::take(const Schedule& better) {
     plan_.keep[i] = stays ? Plan::Keep::always : Plan::Keep::no;
   }
   as_is_ = true;
+  dear_.clear();
 }
 
 }  // namespace squeezeout::schedule

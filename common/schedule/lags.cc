@@ -6,26 +6,6 @@
 namespace squeezeout::schedule {
 namespace {
 
-Tick next_allowed(const Mode& mode, Tick from) {
-  if (mode.starts.empty()) return from;
-  const auto it = std::partition_point(mode.starts.begin(), mode.starts.end(),
-                                       [&](const Window& w) { return w.end <= from; });
-  return it == mode.starts.end() ? kFar : std::max(from, it->begin);
-}
-
-// The earliest begin >= from at which the part fits into one open window. In one window no later begin helps, as ends never fall.
-Tick next_open(const Problem& problem, const Part& part, Tick from) {
-  if (part.calendar < 0) return from;
-  const auto& open = problem.calendars[static_cast<std::size_t>(part.calendar)].open;
-  auto it = std::partition_point(open.begin(), open.end(),
-                                 [&](const Window& w) { return w.end <= from; });
-  for (; it != open.end(); ++it) {
-    const Tick at = std::max(from, it->begin);
-    if (at + part.length_at(at) <= it->end) return at;
-  }
-  return kFar;
-}
-
 // The earliest begin in (after, end] from which the part ends at `end` or later.
 Tick begin_for(const Part& part, Tick after, Tick end) {
   if (!part.by_begin) return end - part.length;
@@ -158,15 +138,7 @@ class Paths {
   }
 
  private:
-  Tick least_length(std::size_t task) const {
-    Tick least = kFar;
-    for (const Mode& mode : problem_.tasks[task].modes) {
-      Tick sum = 0;
-      for (const Part& part : mode.parts) sum += part.by_begin ? 0 : part.length;
-      least = std::min(least, sum);
-    }
-    return least;
-  }
+  Tick least_length(std::size_t task) const { return schedule::least_length(problem_.tasks[task]); }
 
   // Walks back over what set each start: a task met twice lies on a cycle.
   std::optional<Cycle> cycle_at(const std::vector<int>& by, int task) const {

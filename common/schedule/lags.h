@@ -3,7 +3,7 @@
 //   Shape    a start lag is exact; a ready lag counts with the shortest mode's least length from the earliest start
 //            (lengths by hour only grow the bound: begin + at(begin) never falls)
 //   Refuses  Cycle: tasks whose lags ask each to start after itself; the sum of its lags is positive
-//   Source   Bellman-Ford; for calendars, next_start is monotone, so longest paths stay exact for least lags
+//   Source   Bellman-Ford; for calendars, next_open is monotone, so longest paths stay exact for least lags
 
 #include <variant>
 
@@ -14,7 +14,7 @@ namespace squeezeout::schedule {
 struct Cycle {
   std::vector<Lag> lags;  // each `to` is the next `from`
 };
-// One task that cannot start at all within its own bounds.
+// A task that cannot start within its bounds and the horizon: its own calendars, or what its lags ask of it, leave it no room.
 struct NoRoom {
   int task = 0;
 };

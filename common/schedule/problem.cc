@@ -31,16 +31,37 @@ Cost cost_of(const Problem& problem, const std::vector<Placed>& tasks) {
   return cost;
 }
 
-Tick next_start(const Problem& problem, int calendar, Tick length, Tick from) {
-  if (calendar < 0) return from;
-  const auto& open = problem.calendars[static_cast<std::size_t>(calendar)].open;
+Tick next_open(const Problem& problem, const Part& part, Tick from) {
+  if (part.calendar < 0) return from;
+  const auto& open = problem.calendars[static_cast<std::size_t>(part.calendar)].open;
   auto it = std::partition_point(open.begin(), open.end(),
                                  [&](const Window& w) { return w.end <= from; });
   for (; it != open.end(); ++it) {
     const Tick at = std::max(from, it->begin);
-    if (at + length <= it->end) return at;
+    if (at + part.length_at(at) <= it->end) return at;
   }
   return kFar;
+}
+
+Tick next_allowed(const Mode& mode, Tick from) {
+  if (mode.starts.empty()) return from;
+  const auto it = std::partition_point(mode.starts.begin(), mode.starts.end(),
+                                       [&](const Window& w) { return w.end <= from; });
+  return it == mode.starts.end() ? kFar : std::max(from, it->begin);
+}
+
+Tick least_length(const Task& task) {
+  Tick least = kFar;
+  for (const Mode& mode : task.modes) {
+    Tick sum = 0, waited = 0;
+    for (std::size_t p = 0; p < mode.parts.size(); ++p) {
+      if (mode.wait && !mode.wait->by_begin && static_cast<int>(p) == mode.wait->from_part)
+        waited = sum + mode.wait->length;
+      sum += mode.parts[p].by_begin ? 0 : mode.parts[p].length;
+    }
+    least = std::min(least, std::max(sum, waited));
+  }
+  return least;
 }
 
 }  // namespace squeezeout::schedule

@@ -111,7 +111,8 @@ struct Cost {
   std::int64_t makespan = 0;  // the last ready
   friend auto operator<=>(const Cost&, const Cost&) = default;
 };
-inline constexpr std::int64_t kMoved = 1'000'000;  // one more task moved is worse than any distance
+// One more task moved is worse than all distances, while these come to less: of a thousand tasks, a million ticks each.
+inline constexpr std::int64_t kMoved = 1'000'000'000;
 
 struct Placed {
   int mode = 0;
@@ -131,7 +132,12 @@ struct Schedule {
 [[nodiscard]] Tick ready_of(const Mode& mode, const Placed& placed);
 [[nodiscard]] Cost cost_of(const Problem& problem, const std::vector<Placed>& tasks);
 
-// The earliest t >= from such that [t, t + length) lies within one open window; kFar when none. calendar -1: from.
-[[nodiscard]] Tick next_start(const Problem& problem, int calendar, Tick length, Tick from);
+// The earliest begin >= from at which the part lies within one open window of its calendar; kFar when none. Within one window no
+// later begin helps, as ends never fall.
+[[nodiscard]] Tick next_open(const Problem& problem, const Part& part, Tick from);
+// The earliest start >= from that the mode's `starts` allow; kFar when none.
+[[nodiscard]] Tick next_allowed(const Mode& mode, Tick from);
+// From its start until it is ready, at least, whatever the mode; lengths by the hour count as none.
+[[nodiscard]] Tick least_length(const Task& task);
 
 }  // namespace squeezeout::schedule

@@ -37,7 +37,7 @@ struct Outcome {
   std::optional<Schedule> best;
   Cost lower_bound;               // no schedule costs less
   std::optional<Cycle> cycle;     // infeasible by its lags alone
-  std::optional<NoRoom> no_room;  // infeasible by one task alone
+  std::optional<NoRoom> no_room;  // infeasible: this task is left no room
   std::int64_t work = 0;
 };
 

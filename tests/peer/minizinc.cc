@@ -210,7 +210,7 @@ std::optional<PeerAnswer> ask_peer(const Problem& problem, const std::filesystem
       std::istringstream last(out->substr(out->rfind("cost ") + 5));
       std::int64_t late = 0, moved = 0, rest = 0, makespan = 0;
       CHECK(last >> late >> moved >> rest >> makespan);
-      return PeerAnswer{Cost{late, moved * 1'000'000 + rest, makespan}};
+      return PeerAnswer{Cost{late, moved * 1'000'000'000 + rest, makespan}};
     }
   }
   return std::nullopt;

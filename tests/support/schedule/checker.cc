@@ -198,7 +198,7 @@ class Judge {
         late += static_cast<std::int64_t>(task.weight) * (seen.ready - task.due);
       disturbed += seen.mode->penalty;
       if (task.announced && seen.start != *task.announced)
-        disturbed += 1'000'000 + std::abs(std::int64_t{seen.start} - *task.announced);
+        disturbed += 1'000'000'000 + std::abs(std::int64_t{seen.start} - *task.announced);
       makespan = std::max<std::int64_t>(makespan, seen.ready);
     }
     const Cost& said = s_.cost;

@@ -108,7 +108,7 @@ class Options {
     if (o.ready > task_.due) o.late = std::int64_t{task_.weight} * (o.ready - task_.due);
     o.disturbed = mode().penalty;
     if (task_.announced && *task_.announced != o.start)
-      o.disturbed += 1'000'000 + std::abs(o.start - *task_.announced);
+      o.disturbed += 1'000'000'000 + std::abs(o.start - *task_.announced);
     const auto width = static_cast<std::size_t>(p_.horizon);
     o.used.resize(p_.capacity.size() * width);
     const auto use = [&](std::size_t resource, int count, Tick begin, Tick end) {

@@ -184,9 +184,9 @@ INSTANTIATE_TEST_SUITE_P(
         Planted{"LagAfterReady", [](Case& c) { c.second().begins = {31}; }, "the lag of 1"},
         Planted{"MostLag", [](Case& c) { c.second().begins = {45}; }, "the lag of -40"},
         Planted{"WrongLate", [](Case& c) { c.schedule.cost.late = 0; }, "it is 3"},
-        Planted{"WrongDisturbed", [](Case& c) { c.schedule.cost.disturbed = 1; }, "it is 1000001"},
+        Planted{"WrongDisturbed", [](Case& c) { c.schedule.cost.disturbed = 1; }, "it is 1000000001"},
         Planted{"WrongPenalty", [](Case& c) { c.problem.tasks[1].modes[0].penalty = 4; },
-                "it is 1000005"},
+                "it is 1000000005"},
         Planted{"WrongMakespan", [](Case& c) { c.schedule.cost.makespan = 35; }, "it is 36"}),
     [](const ::testing::TestParamInfo<Planted>& planted) { return planted.param.name; });
 

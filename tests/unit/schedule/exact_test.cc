@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include "common/schedule/exact_model.h"
 #include "tests/support/schedule/checker.h"
 #include "tests/support/schedule/exhaustive.h"
 #include "tests/support/schedule/random_problem.h"
@@ -165,6 +166,52 @@ TEST(Exact, WithNoHorizonAProblemStillEnds) {
   const Proof proof = prove(problem, 1, 100'000, {});
   ASSERT_TRUE(proof.best);
   EXPECT_EQ(proof.best->cost.makespan, 12);
+}
+
+// The pieces are taken so that both cannot stand where they were announced: either both move a little, or one moves years away.
+TEST(Exact, RatherOneMovedFarThanTwoMovedALittle) {
+  Problem problem{.capacity = {1}, .taken = {{0, 1, {0, 1}}, {0, 1, {19, 2'000'000}}}};
+  for (const Tick announced : {0, 9}) {
+    problem.tasks.push_back({.modes = {{.parts = {{.length = 9}}, .held = {{1, {0}}}}}});
+    problem.tasks.back().announced = announced;
+  }
+  const Proof proof = prove(problem, 1, 100'000, {});
+  ASSERT_TRUE(proof.best);
+  EXPECT_EQ(proof.best->cost, (Cost{0, kMoved + 2'000'000, 2'000'009}));
+  EXPECT_EQ(proof.lower, proof.best->cost);
+}
+
+// With nothing but an announced start in the way, some best schedule has no gap after it, and the search looks no further.
+TEST(Exact, WhatIsAnnouncedBoundsHowLateAScheduleEnds) {
+  Problem problem{.capacity = {1}, .horizon = 1'000'000};
+  for (int i = 0; i < 2; ++i) {
+    problem.tasks.push_back({.modes = {{.parts = {{.length = 10}}, .held = {{1, {0}}}}}});
+    problem.tasks.back().announced = 5'000;
+  }
+  const exact::Model model(problem, std::get<Bounds>(bounds_of(problem)));
+  EXPECT_LE(model.engine.most(model.makespan), 5'020);
+  const Proof proof = prove(problem, 1, 100'000, {});
+  ASSERT_TRUE(proof.best);
+  EXPECT_EQ(proof.best->cost, (Cost{0, kMoved + 10, 5'010}));
+}
+
+// Two that must overlap and cannot push each other tick by tick through all the time there is, in one propagation.
+TEST(Exact, EndsSoonAfterItsWorkIsDone) {
+  Problem problem{.capacity = {1}, .calendars = {{.open = {{0, 2'000'000}}}}, .horizon = 2'000'000};
+  for (int i = 0; i < 2; ++i)
+    problem.tasks.push_back(
+        {.modes = {{.parts = {{.length = 4, .calendar = 0}}, .held = {{1, {0}}}}}});
+  problem.lags = {{.from = 0, .to = 1, .ticks = -3}, {.from = 1, .to = 0, .ticks = -3}};
+  Exact exact(problem, std::get<Bounds>(bounds_of(problem)), 1);
+  Exact::Answer answer = Exact::Answer::budget;
+  int turns = 0;
+  for (; answer == Exact::Answer::budget; ++turns) {
+    const std::int64_t before = exact.work();
+    answer = exact.run(100, {});
+    EXPECT_LE(exact.work() - before, 500);
+  }
+  EXPECT_EQ(answer, Exact::Answer::exhausted);
+  EXPECT_GT(turns, 20);
 }
 
 }  // namespace

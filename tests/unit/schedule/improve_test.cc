@@ -5,6 +5,8 @@
 
 #include <gtest/gtest.h>
 
+#include "common/schedule/generate.h"
+#include "common/schedule/improve_flat.h"
 #include "common/schedule/improve_random.h"
 #include "tests/support/schedule/checker.h"
 #include "tests/support/schedule/exhaustive.h"
@@ -210,6 +212,49 @@ TEST(Improve, GoesOnFromWhatIsFoundElsewhere) {
   improver.run(500, {});
   EXPECT_LE(improver.best()->cost, good->cost);
   expect_valid(problem, *improver.best());
+}
+
+// By every rule of the first plans the one due first goes first; the light one should wait. Found with a gap, it is tried as it
+// is before the rules are, and closes the gap.
+TEST(Improve, TriesWhatIsFoundElsewhereAsItIsBeforeAnything) {
+  Problem problem;
+  problem.capacity = {1};
+  for (const int weight : {1, 100}) {
+    problem.tasks.push_back(task_of(10, {{1, {0}}}));
+    problem.tasks.back().due = weight == 1 ? 5 : 6;
+    problem.tasks.back().weight = weight;
+  }
+  Schedule found{.tasks = {{.begins = {12}, .held = {{0, 1}}}, {.begins = {1}, .held = {{0, 1}}}}};
+  found.cost = cost_of(problem, found.tasks);
+  expect_valid(problem, found);
+  Improver improver(problem, std::get<Bounds>(bounds_of(problem)), 1);
+  improver.take(found);
+  EXPECT_TRUE(improver.run(1, {}));
+  EXPECT_EQ(improver.schedules(), 1);
+  EXPECT_EQ(improver.best()->cost, (Cost{400 + 15, 0, 20}));
+}
+
+TEST(Improve, EveryWayTriedIsWork) {
+  Problem problem;
+  problem.capacity = {1};
+  problem.tasks.push_back(task_of(10, {{1, {0}}}));
+  problem.tasks[0].modes.resize(3, problem.tasks[0].modes[0]);
+  Generator generator(problem, std::get<Bounds>(bounds_of(problem)));
+  ASSERT_TRUE(generator.generate({{0}, {-1}, {Plan::Keep::no}}));
+  EXPECT_EQ(generator.placings(), 3);
+}
+
+TEST(Improve, OnlySoManyTasksAreLaidFlat) {
+  const auto flat_with = [](std::size_t tasks, std::vector<Lag> lags) {
+    Problem problem{.capacity = {1}, .tasks = {tasks, task_of(0, {})}, .lags = std::move(lags)};
+    return flatten(problem, Bounds{std::vector<Tick>(tasks), std::vector<Tick>(tasks, kFar)})
+        .has_value();
+  };
+  EXPECT_TRUE(flat_with(65'535, {}));
+  EXPECT_FALSE(flat_with(65'536, {})) << "the population indexes them with 16 bits";
+  const std::vector<Lag> most{{.from = 1, .to = 0, .ticks = -5}};
+  EXPECT_TRUE(flat_with(1'000, most));
+  EXPECT_FALSE(flat_with(1'001, most)) << "paths between all pairs";
 }
 
 }  // namespace

@@ -27,14 +27,17 @@ std::int64_t asks(const Problem& problem, const Lag& lag) {
   if (lag.after == Lag::After::start) return lag.ticks;
   Tick least = kFar;
   for (const Mode& mode : problem.tasks[static_cast<std::size_t>(lag.from)].modes) {
-    Tick sum = 0;
-    for (const Part& part : mode.parts) {
+    Tick sum = 0, waited = 0;
+    for (std::size_t p = 0; p < mode.parts.size(); ++p) {
+      const Part& part = mode.parts[p];
+      if (mode.wait && !mode.wait->by_begin && mode.wait->from_part == static_cast<int>(p))
+        waited = sum + mode.wait->length;
       Tick shortest = part.length;
       for (Tick t = 0; part.by_begin && t <= problem.horizon; ++t)
         shortest = t == 0 ? part.by_begin->at(t) : std::min(shortest, part.by_begin->at(t));
       sum += shortest;
     }
-    least = std::min(least, sum);
+    least = std::min(least, std::max(sum, waited));
   }
   return least + lag.ticks;
 }
@@ -75,6 +78,28 @@ TEST(Lags, NameTheCycleThatCannotBe) {
   ASSERT_TRUE(std::holds_alternative<Cycle>(bounds));
   expect_proof(p, std::get<Cycle>(bounds));
   EXPECT_EQ(std::get<Cycle>(bounds).lags.size(), 3U);
+}
+
+TEST(Lags, NameTheCycleThroughAWait) {
+  Problem p{.tasks = {{.modes = {Mode{.parts = {Part{.length = 2}, Part{.length = 3}},
+                                      .wait = Wait{.from_part = 1, .length = 10}}}},
+                      lasting(1)},
+            .lags = {after(0, 1, 0), most(0, 1, 11)}};
+  const auto bounds = bounds_of(p);
+  ASSERT_TRUE(std::holds_alternative<Cycle>(bounds))
+      << "12 of its parts' begin and its wait, 11 at the most";
+  expect_proof(p, std::get<Cycle>(bounds));
+  EXPECT_EQ(std::get<Cycle>(bounds).lags.size(), 2U);
+  p.lags[1] = most(0, 1, 12);
+  EXPECT_THAT(std::get<Bounds>(bounds_of(p)).earliest, ElementsAre(0, 12));
+}
+
+TEST(Lags, LatestCountsTheWait) {
+  Problem p{.tasks = {{.modes = {Mode{.parts = {Part{.length = 2}}, .wait = Wait{.length = 10}}}},
+                      lasting(1)},
+            .lags = {after(0, 1, 0)}};
+  p.tasks[1].latest = 15;
+  EXPECT_THAT(std::get<Bounds>(bounds_of(p)).latest, ElementsAre(5, 15));
 }
 
 TEST(Lags, LagToItselfIsACycle) {

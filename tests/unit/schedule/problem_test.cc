@@ -50,28 +50,68 @@ TEST(Problem, CostsLatenessThenDisturbanceThenMakespan) {
   EXPECT_LT((Cost{0, 0, 99}), (Cost{0, 1, 0}));
 }
 
-TEST(Problem, NextStartLiesWithinOneWindow) {
-  const Problem p{.calendars = {{.open = {{0, 4}, {10, 13}, {20, 30}}}}};
-  EXPECT_EQ(next_start(p, -1, 99, 7), 7);
-  EXPECT_EQ(next_start(p, 0, 4, 0), 0);
-  EXPECT_EQ(next_start(p, 0, 4, 1), 20);
-  EXPECT_EQ(next_start(p, 0, 3, 2), 10);
-  EXPECT_EQ(next_start(p, 0, 3, 11), 20);
-  EXPECT_EQ(next_start(p, 0, 0, 4), 10) << "a moment at closing is closed";
-  EXPECT_EQ(next_start(p, 0, 10, 21), kFar);
-  EXPECT_EQ(next_start(p, 0, 11, 0), kFar);
+// The floor plans 75 days ahead, in minutes.
+TEST(Problem, NoDistancesOutweighOneMoreTaskMoved) {
+  constexpr Tick kFarthest = 75 * 24 * 60;
+  Problem p;
+  std::vector<Placed> far, near;
+  for (int i = 0; i < 9'000; ++i) {
+    p.tasks.push_back({.modes = {Mode{.parts = {Part{}}}}, .announced = 0});
+    far.push_back({.begins = {kFarthest}});
+    near.push_back({.begins = {1}});
+  }
+  far.back() = {.begins = {0}};
+  EXPECT_LT(cost_of(p, far).disturbed, cost_of(p, near).disturbed);
 }
 
-TEST(Problem, NextStartNeverFalls) {
+TEST(Problem, NextOpenLiesWithinOneWindow) {
+  const Problem p{.calendars = {{.open = {{0, 4}, {10, 13}, {20, 30}}}}};
+  EXPECT_EQ(next_open(p, {.length = 99, .calendar = -1}, 7), 7);
+  EXPECT_EQ(next_open(p, {.length = 4, .calendar = 0}, 0), 0);
+  EXPECT_EQ(next_open(p, {.length = 4, .calendar = 0}, 1), 20);
+  EXPECT_EQ(next_open(p, {.length = 3, .calendar = 0}, 2), 10);
+  EXPECT_EQ(next_open(p, {.length = 3, .calendar = 0}, 11), 20);
+  EXPECT_EQ(next_open(p, {.length = 0, .calendar = 0}, 4), 10) << "a moment at closing is closed";
+  EXPECT_EQ(next_open(p, {.length = 10, .calendar = 0}, 21), kFar);
+  EXPECT_EQ(next_open(p, {.length = 11, .calendar = 0}, 0), kFar);
+}
+
+TEST(Problem, NextOpenNeverFalls) {
   const Problem p{.calendars = {{.open = {{3, 5}, {6, 11}, {14, 15}, {20, 28}}}}};
   for (Tick length = 0; length < 10; ++length) {
     for (Tick from = -2; from < 30; ++from) {
-      const Tick at = next_start(p, 0, length, from);
+      const Tick at = next_open(p, {.length = length, .calendar = 0}, from);
       EXPECT_GE(at, from);
-      EXPECT_LE(at, next_start(p, 0, length, from + 1));
-      EXPECT_TRUE(at == kFar || next_start(p, 0, length, at) == at);
+      EXPECT_LE(at, next_open(p, {.length = length, .calendar = 0}, from + 1));
+      EXPECT_TRUE(at == kFar || next_open(p, {.length = length, .calendar = 0}, at) == at);
     }
   }
+}
+
+TEST(Problem, NextAllowedLiesWithinAWindow) {
+  Mode mode{.parts = {Part{.length = 9}}};
+  EXPECT_EQ(next_allowed(mode, 7), 7);
+  mode.starts = {{2, 4}, {8, 9}};
+  EXPECT_EQ(next_allowed(mode, 0), 2);
+  EXPECT_EQ(next_allowed(mode, 3), 3);
+  EXPECT_EQ(next_allowed(mode, 4), 8);
+  EXPECT_EQ(next_allowed(mode, 9), kFar);
+}
+
+TEST(Problem, LeastLengthCountsTheWaitFromWhereItBegins) {
+  Task task{.modes = {Mode{.parts = {Part{.length = 2}, Part{.length = 3}}}}};
+  EXPECT_EQ(least_length(task), 5);
+  task.modes[0].wait = Wait{.from_part = 0, .length = 9};
+  EXPECT_EQ(least_length(task), 9);
+  task.modes[0].wait->from_part = 1;
+  EXPECT_EQ(least_length(task), 11);
+  task.modes[0].wait->length = 1;
+  EXPECT_EQ(least_length(task), 5);
+  task.modes[0].wait =
+      Wait{.from_part = 1, .length = 9, .by_begin = std::make_shared<TwiceAtNight>()};
+  EXPECT_EQ(least_length(task), 5) << "by the hour: not known before it begins";
+  task.modes.push_back(Mode{.parts = {Part{.length = 4}}});
+  EXPECT_EQ(least_length(task), 4);
 }
 
 // The judge counts costs by itself.
