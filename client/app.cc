@@ -39,10 +39,19 @@ std::string device_file() {
   return std::string(home != nullptr ? home : ".") + "/.local/state/squeezeout/device";
 }
 
+// As this device is set, but for what the command line says.
+Prefs prefs_of(const Options& o) {
+  Prefs p;
+  if (o.theme) p.theme = *o.theme;
+  if (o.mm_per_px > 0) p.mm_per_px = o.mm_per_px;
+  if (o.text > 0) p.text = o.text;
+  return p;
+}
+
 View view_of(const Options& o) {
   View v;
   v.screen = o.screen;
-  v.theme = o.theme;
+  v.prefs = prefs_of(o);
   v.lanes = o.lanes;
   v.zoom = o.zoom;
   v.glue_up = GlueUpId{o.glue_up};
@@ -125,11 +134,11 @@ class Device {
     worker.begin(task, {replica_.floor(), replica_.revision(), replica_.now(steady_now()),
                         replica_.since()});
     const Steady until = steady_now() + kPatience;
-    while (worker.news().state == State::running && steady_now() < until)
+    while (worker.news().state == State::running) {
+      if (steady_now() >= until) worker.stop();
       std::this_thread::sleep_for(std::chrono::milliseconds{10});
-    worker.stop();
-    while (worker.news().state == State::running)
-      std::this_thread::sleep_for(std::chrono::milliseconds{10});
+      connection_.exchange(replica_);  // or the picture says NOT LIVE
+    }
   }
 
   look::Frame lay_out(const look::Scale& scale, const look::Letters& letters, float width,
@@ -180,7 +189,13 @@ class Device {
   bool identified_ = false;
 };
 
-float scale_of(const Options& o) { return o.mm_per_px > 0 ? o.mm_per_px : look::kUsualMmPerPx; }
+look::Scale scale_of(const Prefs& prefs, float monitor_mm_per_px, int width, int height) {
+  float mm = prefs.mm_per_px > 0 ? prefs.mm_per_px : monitor_mm_per_px;
+  if (mm <= 0) mm = look::kUsualMmPerPx;
+  const auto w = static_cast<float>(width), h = static_cast<float>(height);
+  return {mm, h, look::fitting_text(prefs.text, w, h, mm),
+          prefs.mm_per_px > 0 ? look::Measured::yes : look::Measured::no};
+}
 
 // Puts the text in place of the file at once: who reads it never sees half.
 bool replace_file(const std::string& path, const std::string& text) {
@@ -199,17 +214,17 @@ bool replace_file(const std::string& path, const std::string& text) {
 
 class Studio {
  public:
-  Studio(std::unique_ptr<platform::Headless> headless, Device& device, float mm_per_px)
-      : headless_(std::move(headless)), device_(device), mm_per_px_(mm_per_px) {}
+  Studio(std::unique_ptr<platform::Headless> headless, Device& device)
+      : headless_(std::move(headless)), device_(device) {}
 
   // A message when the picture cannot be written.
   std::optional<std::string> shoot(const View& view, int width, int height,
                                    const std::string& path) {
     const auto w = static_cast<float>(width), h = static_cast<float>(height);
-    const look::Scale scale{mm_per_px_, h};
+    const look::Scale scale = scale_of(view.prefs, 0, width, height);
     const look::Letters letters = platform::letters_of(device_.fonts(), scale);
     const look::Fonts fonts = platform::bake_fonts(device_.fonts(), letters);
-    const look::Palette palette{view.theme};
+    const look::Palette palette{view.prefs.theme};
     headless_->gl().fonts_changed();
     headless_->begin_frame(width, height);
     look::UiState ui{fonts, palette, {}};
@@ -223,13 +238,12 @@ class Studio {
  private:
   std::unique_ptr<platform::Headless> headless_;
   Device& device_;
-  float mm_per_px_;
 };
 
 int run_shot(const Options& o, Device& device) {
   auto headless = platform::Headless::open(o.width, o.height);
   if (!headless) return say(kNoPicture, headless.error());
-  Studio studio{std::move(*headless), device, scale_of(o)};
+  Studio studio{std::move(*headless), device};
   if (const auto trouble = studio.shoot(device.session().view(), o.width, o.height, o.shot))
     return say(kNoPicture, *trouble);
   return 0;
@@ -244,13 +258,13 @@ int run_shots(const Options& o, Device& device) {
   for (const Size size : {Size{1920, 1080}, Size{1366, 768}}) {
     auto headless = platform::Headless::open(size.width, size.height);
     if (!headless) return say(kNoPicture, headless.error());
-    Studio studio{std::move(*headless), device, scale_of(o)};
+    Studio studio{std::move(*headless), device};
     for (const look::Theme theme : {look::Theme::dark, look::Theme::light})
       for (int i = 0; i < kScreens; ++i) {
         if (const auto trouble = device.exchange()) return say(kMistake, *trouble);
         View view = device.session().view();
         view.screen = static_cast<Screen>(i);
-        view.theme = theme;
+        view.prefs.theme = theme;
         view = with_subject(view, o, device.replica().floor(), device.replica().now(steady_now()));
         const std::string path =
             fmt::format("{}/{}-{}-{}x{}.png", o.shots, to_string(view.screen),
@@ -265,11 +279,12 @@ int run_shots(const Options& o, Device& device) {
 
 int run_dump(const Options& o, Device& device) {
   const auto w = static_cast<float>(o.width), h = static_cast<float>(o.height);
-  const look::Scale scale{scale_of(o), h};
+  const Prefs& prefs = device.session().view().prefs;
+  const look::Scale scale = scale_of(prefs, 0, o.width, o.height);
   const look::Letters letters = platform::letters_of(device.fonts(), scale);
   device.work_out(device.session().view());
   const std::string json =
-      device.dump(device.lay_out(scale, letters, w, h), look::Palette{o.theme}, scale);
+      device.dump(device.lay_out(scale, letters, w, h), look::Palette{prefs.theme}, scale);
   if (o.dump->empty()) {
     std::fputs(json.c_str(), stdout);
     return 0;
@@ -286,7 +301,7 @@ int run_dump(const Options& o, Device& device) {
 class WindowRun {
  public:
   WindowRun(const Options& o, platform::Window& window, Device& device)
-      : options_(o), window_(window), device_(device), palette_(o.theme) {
+      : options_(o), window_(window), device_(device) {
     if (!o.record.empty()) record_.open(o.record, std::ios::app);
     resized();
   }
@@ -296,7 +311,9 @@ class WindowRun {
       window_.wait(frames_due_ > 0 ? 0.0 : seconds_to_tick());
       if (const auto trouble = device_.exchange()) return say(kMistake, *trouble);
       if (window_.take_input()) frames_due_ = 3;  // ImGui sees a press, its release, and the rest
-      if (window_.width() != width_ || window_.height() != height_) resized();
+      if (window_.width() != width_ || window_.height() != height_ ||
+          device_.session().view().prefs != prefs_)
+        resized();
       step();
     }
     return 0;
@@ -310,10 +327,9 @@ class WindowRun {
 
   void resized() {
     width_ = window_.width(), height_ = window_.height();
-    float mm_per_px = options_.mm_per_px;
-    if (mm_per_px <= 0) mm_per_px = window_.mm_per_px();
-    if (mm_per_px <= 0) mm_per_px = look::kUsualMmPerPx;
-    scale_ = look::Scale{mm_per_px, static_cast<float>(height_)};
+    prefs_ = device_.session().view().prefs;
+    palette_ = look::Palette{prefs_.theme};
+    scale_ = scale_of(prefs_, window_.mm_per_px(), width_, height_);
     letters_.emplace(platform::letters_of(device_.fonts(), scale_));
     fonts_ = platform::bake_fonts(device_.fonts(), *letters_);
     window_.gl().fonts_changed();
@@ -359,7 +375,8 @@ class WindowRun {
   const Options& options_;
   platform::Window& window_;
   Device& device_;
-  look::Palette palette_;
+  Prefs prefs_;
+  look::Palette palette_{look::Theme::dark};
   look::Scale scale_{look::kUsualMmPerPx, 900};
   std::optional<look::Letters> letters_;
   look::Fonts fonts_{};
@@ -387,6 +404,7 @@ int run_window(const Options& o, platform::FontFiles fonts) {
 }  // namespace
 
 int run(const Options& o) {
+  words::speak(o.language);
   auto fonts = platform::read_fonts();
   if (!fonts) return say(kNoPicture, fonts.error());
   if (o.shot.empty() && o.shots.empty() && !o.dump) return run_window(o, std::move(*fonts));

@@ -5,6 +5,7 @@
 #include "client/bench/home_model.h"
 #include "client/bench/reserve_model.h"
 #include "client/board/board_model.h"
+#include "client/help/help_model.h"
 #include "client/panels/air_model.h"
 #include "client/panels/chrome_model.h"
 #include "client/panels/day_model.h"
@@ -12,11 +13,13 @@
 #include "client/panels/plan_model.h"
 #include "client/panels/snags_model.h"
 #include "client/panels/what_if_model.h"
+#include "client/setup/setup_model.h"
 #include "client/wall/wall_model.h"
 
 namespace squeezeout {
 
 look::Frame lay_out(const Scene& scene) {
+  if (scene.view.help == Help::open) return help::lay_out_help(scene);
   if (!scene.floor.shop) return panels::lay_out_waiting(scene);
   switch (scene.view.screen) {
     case Screen::bench:
@@ -43,6 +46,8 @@ look::Frame lay_out(const Scene& scene) {
       return panels::lay_out_plan(scene);
     case Screen::what_if:
       return panels::lay_out_what_if(scene);
+    case Screen::setup:
+      return setup::lay_out_setup(scene);
   }
   CHECK(!"a screen outside the enumeration");
 }

@@ -8,12 +8,13 @@ namespace squeezeout {
 namespace {
 
 template <class T>
-void choice(CLI::App& app, const std::string& name, T& value, std::map<std::string, T> words,
-            const std::string& help) {
+CLI::Option* choice(CLI::App& app, const std::string& name, T& value,
+                    std::map<std::string, T> words, const std::string& help) {
   std::vector<std::string> known;
   for (const auto& [word, meaning] : words) known.push_back(word);
-  app.add_option_function<std::string>(
-         name, [&value, words](const std::string& word) { value = words.at(word); }, help)
+  return app
+      .add_option_function<std::string>(
+          name, [&value, words](const std::string& word) { value = words.at(word); }, help)
       ->check(CLI::IsMember(known));
 }
 
@@ -37,9 +38,10 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
     screens.emplace(to_string(screen), screen);
   }
   choice(app, "--screen", o.screen, screens, "the screen to begin with");
-  choice<look::Theme>(app, "--theme", o.theme,
-                      {{"dark", look::Theme::dark}, {"light", look::Theme::light}},
-                      "dark or light (default dark)");
+  look::Theme theme{};
+  CLI::Option* theme_option = choice<look::Theme>(
+      app, "--theme", theme, {{"dark", look::Theme::dark}, {"light", look::Theme::light}},
+      "dark or light (default: as this device is set; dark at first)");
   choice<Lanes>(app, "--lanes", o.lanes,
                 {{"gear", Lanes::gear}, {"bench", Lanes::bench}, {"builder", Lanes::builder}},
                 "lanes of the board (default gear)");
@@ -59,6 +61,12 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
   app.add_option("--size", size, "WIDTHxHEIGHT in pixels (default 1600x900)");
   app.add_option("--mm-per-px", o.mm_per_px, "calibration: millimetres a pixel of this screen")
       ->check(CLI::Range(0.05, 2.0));
+  app.add_option("--text", o.text, "how large letters are, 1 to 2 (default: as this device is set)")
+      ->check(CLI::Range(1.0, 2.0));
+  choice<words::Language>(
+      app, "--language", o.language,
+      {{"english", words::Language::english}, {"pseudo", words::Language::pseudo}},
+      "pseudo: a language that nobody speaks, 40 % longer, to see what has no room");
   app.add_flag("--fullscreen", fullscreen, "cover the screen");
   app.add_option("--shot", o.shot, "draw one PNG, with no display needed, and leave");
   app.add_option("--shots", o.shots, "draw every screen, both themes, two sizes, into this folder");
@@ -87,6 +95,7 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
     return Unexpected(
         Leave{2, "\"" + server + "\" is no address. Next: say HOST:PORT, as in 127.0.0.1:7733.\n"});
   o.server = *address;
+  if (theme_option->count() > 0) o.theme = theme;
   if (wall) o.screen = Screen::wall;
   if (chain) o.chain = Chain::shown;
   if (fullscreen) o.cover = Options::Cover::fullscreen;

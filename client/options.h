@@ -8,6 +8,7 @@
 #include "client/look/palette.h"
 #include "client/session.h"
 #include "client/sync/connection.h"
+#include "client/words/say.h"
 
 namespace squeezeout {
 
@@ -15,7 +16,7 @@ struct Options {
   Address server;
   Identity who;
   Screen screen = Screen::bench;
-  look::Theme theme = look::Theme::dark;
+  std::optional<look::Theme> theme;  // none: as this device is set
   Lanes lanes = Lanes::gear;
   int zoom = 2;
   Chain chain = Chain::hidden;                       // on the board
@@ -25,7 +26,9 @@ struct Options {
       glue;  // of the reserve screen, by key; empty: the first usual one, its usual glue
   int width = 1600, height = 900;
   enum class Cover { window, fullscreen } cover = Cover::window;
-  float mm_per_px = 0;  // 0: as the monitor says
+  float mm_per_px = 0;  // 0: as this device is set, or the monitor says
+  float text = 0;       // 1 to 2; 0: as this device is set
+  words::Language language = words::Language::english;
   std::string shot;     // draw one PNG and leave
   std::string shots;    // draw all screens into this folder and leave
   std::optional<std::string>

@@ -2,7 +2,7 @@
 find_package(glfw3 REQUIRED)
 find_package(OpenGL REQUIRED COMPONENTS OpenGL EGL)
 pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui)
-foreach(room plan_ahead look view panels bench board wall platform)
+foreach(room plan_ahead look view panels bench board wall setup help platform)
   add_subdirectory(${room})
 endforeach()
 
@@ -11,7 +11,7 @@ add_library(squeezeout_client_session STATIC lay_out.cc session.cc)
 target_link_libraries(squeezeout_client_session
   PRIVATE fmt::fmt
   PUBLIC squeezeout_client_plan_ahead squeezeout_client_panels squeezeout_client_bench squeezeout_client_board
-         squeezeout_client_wall)
+         squeezeout_client_wall squeezeout_client_setup squeezeout_client_help)
 
 add_library(squeezeout_client_app STATIC app.cc options.cc)
 target_link_libraries(squeezeout_client_app

@@ -237,7 +237,7 @@ look::Frame lay_out_card(const Scene& scene) {
   big_panel(canvas, body, scene, *g);
 
   const auto side = side_keys(scene, *g);
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const float width = canvas.px(body.w > canvas.px(440) ? 50.0F : 40.0F);
   for (auto it = side.rbegin(); it != side.rend(); ++it) {
     const Rect at = keys.cut_right(width);

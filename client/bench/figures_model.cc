@@ -93,14 +93,14 @@ void row_of(Canvas& canvas, Rect at, const Row& row, Role ground) {
 look::Frame lay_out_figures(const Scene& scene) {
   Canvas canvas{scene.scale, scene.letters, scene.width, scene.height};
   Rect body = panels::chrome_with_hint(canvas, scene);
-  Rect head = body.cut_top(canvas.px(look::kTouchMm));
+  Rect head = body.cut_top(canvas.touch());
   body.cut_top(canvas.px(3));
   canvas.button(head.cut_right(canvas.px(30)), {.id = "close",
                                                 .label = "Close",
                                                 .key_name = "Esc",
                                                 .keys = {look::kEscape},
                                                 .intent = Back{}});
-  head.cut_right(canvas.px(look::kGapMm));
+  head.cut_right(canvas.gap());
   const Subject subject = subject_of(scene);
   const Ink quiet{Role::muted, Role::background};
   if (subject.joint == nullptr || !*subject.joint) {

@@ -117,7 +117,7 @@ void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
 void mine(Canvas& canvas, const Scene& scene, Rect area) {
   const auto own = own_glue_ups(scene.floor, scene.view.builder, scene.view.bench, scene.now);
   Rect next = area.cut_bottom(canvas.px(40));
-  area.cut_bottom(canvas.px(look::kGapMm));
+  area.cut_bottom(canvas.gap());
   Rect head = area.cut_top(canvas.px(kHeadMm));
   canvas.words(head, who_and_where(scene), Type::head, {});
   if (own.empty()) {
@@ -129,12 +129,12 @@ void mine(Canvas& canvas, const Scene& scene, Rect area) {
     next_button(canvas, next, scene, *own.front());
   }
   const float pitch = canvas.px(kRowMm + look::kGapMm);
-  const int fitting = static_cast<int>((area.h + canvas.px(look::kGapMm)) / pitch);
+  const int fitting = static_cast<int>((area.h + canvas.gap()) / pitch);
   const int all = static_cast<int>(own.size());
   const int shown = std::min(all, fitting);
   for (int i = 0; i < shown; ++i) {
     glue_up_row(canvas, area.cut_top(canvas.px(kRowMm)), scene, *own[static_cast<std::size_t>(i)]);
-    area.cut_top(canvas.px(look::kGapMm));
+    area.cut_top(canvas.gap());
   }
   if (all > shown)
     canvas.words(head, fmt::format("+{} later", all - shown), Type::strong,
@@ -209,7 +209,7 @@ void tile_button(Canvas& canvas, Rect at, const Scene& scene, const Tile& tile, 
 void tile_grid(Canvas& canvas, const Scene& scene, Rect area) {
   constexpr int columns = 2;
   const std::vector<Tile> all = tiles(scene);
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   Rect foot = area.cut_bottom(canvas.px(20));
   area.cut_bottom(gap);
   canvas.words(area.cut_top(canvas.px(kHeadMm)), "Reserve next", Type::head, {});

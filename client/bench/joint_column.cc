@@ -60,7 +60,7 @@ panels::Page page_of_glues(const Canvas& canvas, Rect area, const Scene& scene,
 
 void glues(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
            const Offer& offer) {
-  const float gap = canvas.px(look::kGapMm), height = canvas.px(kGlueMm);
+  const float gap = canvas.gap(), height = canvas.px(kGlueMm);
   const panels::Page page = page_of_glues(canvas, area, scene, offer);
   const float width = (area.w - gap) / kGlueColumns;
   for (int i = 0; i < page.count; i += kGlueColumns) {
@@ -169,7 +169,7 @@ Room caution_line(Canvas& canvas, Rect& area, const std::string& text, int lines
 
 void glue_pages(Canvas& canvas, Rect& head, Rect below, const Scene& scene, const Offer& offer) {
   const int all = offer.joint ? static_cast<int>(offer.joint->glues.size()) : 0;
-  below.cut_top(canvas.px(look::kGapMm));
+  below.cut_top(canvas.gap());
   panels::page_keys(canvas, head, page_of_glues(canvas, below, scene, offer), all);
 }
 

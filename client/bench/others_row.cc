@@ -57,7 +57,7 @@ const std::vector<Alternative>& others_of(const Scene& scene) {
 
 void others_row(Canvas& canvas, Rect at, const Scene& scene) {
   const auto& others = others_of(scene);
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const float width = (at.w - gap * static_cast<float>(kMaxAlternatives - 1)) /
                       static_cast<float>(kMaxAlternatives);
   for (std::size_t i = 0; i < others.size(); ++i) {

@@ -56,7 +56,7 @@ void steps(Canvas& canvas, Rect at, const Scene& scene, const PhaseTimes& t, con
 
 // Two keys beside the big one: another time, and where the figures come from.
 void side_keys(Canvas& canvas, Rect& keys, const Scene& scene, const Quotes::Answer& answer) {
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   Rect column = keys.cut_right(canvas.px(40));
   keys.cut_right(gap);
   canvas.button(column.cut_bottom((column.h - gap) / 2), {.id = "why",
@@ -89,7 +89,7 @@ Reserve from_now(Reserve wanted, Instant now) {
 void reason_keys(Canvas& canvas, Rect at, const Scene& scene) {
   canvas.words(at.cut_top(canvas.line_px(Type::title)), "RESERVE ANYWAY, because", Type::title, {});
   at.cut_top(canvas.px(1));
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const float width = (at.w - gap * (kReasons.size() - 1)) / kReasons.size();
   for (std::size_t i = 0; i < kReasons.size(); ++i) {
     Reserve wanted = from_now(scene.view.wanted, scene.now);
@@ -153,7 +153,7 @@ void earliest_at(Canvas& canvas, Rect& area, const Scene& scene, const PhaseTime
 
 void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe, const Offer& offer) {
   Rect keys = area.cut_bottom(canvas.px(45));
-  area.cut_bottom(canvas.px(look::kGapMm));
+  area.cut_bottom(canvas.gap());
   side_keys(canvas, keys, scene, offer.quote);
 
   if (scene.stale()) {
@@ -204,7 +204,7 @@ look::Frame lay_out_reserve(const Scene& scene) {
   Rect left = body.cut_left(body.w * 0.46F - canvas.px(5));
   body.cut_left(canvas.px(10));
 
-  Rect head = left.cut_top(canvas.px(look::kTouchMm));
+  Rect head = left.cut_top(canvas.touch());
   glue_pages(canvas, head, left, scene, offer);
   canvas.words(head.cut_top(canvas.line_px(Type::head)), recipe->name, Type::head, {});
   std::string sub = words::builder(c, wanted.builder);
@@ -212,7 +212,7 @@ look::Frame lay_out_reserve(const Scene& scene) {
   if (wanted.bench) sub += " · " + words::bench(c, wanted.bench);
   canvas.words(head.cut_top(canvas.line_px(Type::body)), sub, Type::body,
                {Role::muted, Role::background});
-  left.cut_top(canvas.px(look::kGapMm));
+  left.cut_top(canvas.gap());
   joint_column(canvas, left, scene, *recipe, offer);
   when(canvas, body, scene, *recipe, offer);
   return canvas.take();

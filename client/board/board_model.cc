@@ -31,7 +31,7 @@ void controls(Canvas& canvas, const Scene& scene, Rect strip, const panels::Page
   constexpr Choice choices[] = {{Lanes::gear, "lanes.gear", "By gear", 'G'},
                                 {Lanes::bench, "lanes.bench", "By bench", 'B'},
                                 {Lanes::builder, "lanes.builder", "By builder", 'W'}};
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const float width = canvas.px(strip.w > canvas.px(440) ? 36.0F : 27.0F);
   for (const Choice& c : choices) {
     canvas.button(strip.cut_left(width),

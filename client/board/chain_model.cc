@@ -89,7 +89,7 @@ void step_key(Canvas& canvas, Rect& at, const char* id, const char* label, int k
                  .keys = {key},
                  .intent = PickBar{to},
                  .look = to ? Look::normal : Look::off});
-  at.cut_right(canvas.px(look::kGapMm));
+  at.cut_right(canvas.gap());
 }
 
 }  // namespace
@@ -173,7 +173,7 @@ void why_strip(Canvas& canvas, Rect at, const Scene& scene, const std::vector<Gl
                                                    .key_name = "O",
                                                    .keys = {'O'},
                                                    .intent = Go{Screen::card, id}});
-  row.cut_right(canvas.px(look::kGapMm));
+  row.cut_right(canvas.gap());
   const words::Context c = scene.context();
   const std::string why = reason(scene, *g);
   const auto lines = static_cast<float>(canvas.letters().wrapped(Type::body, why, row.w, 2).size());

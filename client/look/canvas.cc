@@ -2,6 +2,7 @@
 
 #include <cctype>
 #include <cmath>
+#include <optional>
 
 namespace squeezeout::look {
 namespace {
@@ -25,6 +26,30 @@ Dress dress(Look look, Role on) {
   return {on, Role::text, Role::muted, Role::edge, 0.35F};
 }
 
+// What a text is set in when it has no room in `type`: smaller, never below the least size that can be read.
+std::optional<Type> smaller(Type type) {
+  switch (type) {
+    case Type::body:
+    case Type::strong:
+      return Type::small;
+    case Type::title:
+      return Type::strong;
+    case Type::head:
+      return Type::title;
+    case Type::big:
+    case Type::giant:
+      return Type::head;
+    default:
+      return std::nullopt;
+  }
+}
+
+bool whole(const std::vector<std::string>& lines, std::string_view text) {
+  std::size_t letters = 0;  // spaces at the ends of lines are gone
+  for (const std::string& line : lines) letters += line.size() + 1;
+  return !lines.empty() && letters == text.size() + 1 && text.ends_with(lines.back());
+}
+
 }  // namespace
 
 void Canvas::box(Rect at, Role ink, Fill fill) {
@@ -39,7 +64,34 @@ void Canvas::edge(Rect at, Role ink, float mm, Line line) {
 }
 
 Rect Canvas::words(Rect in, std::string_view text, Type type, Ink ink, Align align) {
-  std::string shown = letters_.fitted(type, text, in.w);
+  if (text.empty()) return {in.x, in.y, 0, 0};
+  for (std::optional<Type> fit = type; fit; fit = smaller(*fit))
+    if (letters_.fitted(*fit, text, in.w) == text)
+      return line(in, std::string(text), *fit, ink, align, false);
+  Type least = type;
+  while (const auto next = smaller(least)) least = *next;
+  const float pitch = line_px(least);
+  if (in.h >= pitch + cap(least)) {
+    const auto lines = letters_.wrapped(least, text, in.w, 2);
+    if (whole(lines, text)) {
+      Rect rest = in.middle(in.w, pitch * 2);
+      const Rect first = line(rest.cut_top(pitch), lines[0], least, ink, align, false);
+      const Rect second = line(rest, lines[1], least, ink, align, false);
+      const float x = std::min(first.x, second.x);
+      return {x, first.y, std::max(first.right(), second.right()) - x, second.bottom() - first.y};
+    }
+  }
+  return line(in, letters_.fitted(least, text, in.w), least, ink, align, true);
+}
+
+Rect Canvas::one_of(Rect in, const std::vector<std::string>& forms, Type type, Ink ink,
+                    Align align) {
+  for (const std::string& form : forms)
+    if (letters_.width(type, form) <= in.w) return words(in, form, type, ink, align);
+  return forms.empty() ? Rect{in.x, in.y, 0, 0} : words(in, forms.back(), type, ink, align);
+}
+
+Rect Canvas::line(Rect in, std::string shown, Type type, Ink ink, Align align, bool cut) {
   if (shown.empty()) return {in.x, in.y, 0, 0};
   const float width = letters_.width(type, shown), cap = letters_.cap_px(type);
   const float slack = in.w - width;
@@ -47,18 +99,24 @@ Rect Canvas::words(Rect in, std::string_view text, Type type, Ink ink, Align ali
   const float top = in.y + (in.h - cap) / 2;
   const Rect at{x, top, width, cap};
   const Point pen{std::round(x), std::round(top - letters_.cap_top_px(type))};
-  frame_.marks.push_back(Words{at, pen, std::move(shown), type, ink.ink, ink.on});
+  frame_.marks.push_back(Words{at, pen, std::move(shown), type, ink.ink, ink.on, cut});
   return at;
 }
 
 float Canvas::paragraph(Rect in, std::string_view text, Type type, Ink ink, int lines) {
-  const float pitch = line_px(type);
-  const int fitting = std::min(lines, static_cast<int>((in.h + pitch - cap(type)) / pitch));
-  float used = 0;
-  for (const std::string& line : letters_.wrapped(type, text, in.w, std::max(1, fitting))) {
-    words(in.cut_top(pitch), line, type, ink);
-    used += pitch;
+  const float room = std::min(in.h, line_px(type) * static_cast<float>(lines));
+  std::vector<std::string> broken;
+  for (std::optional<Type> fit = type; fit; fit = smaller(*fit)) {
+    type = *fit;
+    const int fitting = static_cast<int>((room + line_px(type) - cap(type)) / line_px(type));
+    broken = letters_.wrapped(type, text, in.w, std::max(1, fitting));
+    if (whole(broken, text)) break;
   }
+  float used = 0;
+  const bool cut = !whole(broken, text);
+  for (std::size_t i = 0; i < broken.size(); ++i, used += line_px(type))
+    line(in.cut_top(line_px(type)), broken[i], type, ink, Align::left,
+         cut && i + 1 == broken.size());
   return used;
 }
 
@@ -69,6 +127,8 @@ void Canvas::warn_tag(Rect at) {
 }
 
 void Canvas::figures(Rect in, std::string_view text, Type type, Ink ink) {
+  for (const Type less : {Type::huge, Type::giant})
+    if (type > less && figures_width(text, type) > in.w) type = less;
   const Type unit = Type::giant;
   const auto is_unit = [](char c) { return std::isalpha(static_cast<unsigned char>(c)) != 0; };
   const float space = cap(unit) * 0.35F;
@@ -120,14 +180,23 @@ void Canvas::button(Rect at, Button b) {
     words(strip, b.key_name, Type::small, {d.sub, d.fill}, Align::right);
   }
   // The label's lines and the second line, in the middle. Two lines of label only where there is room for them.
-  const float gap = px(2.2F), tall = cap(b.type), pitch = tall * 1.7F;
+  const float gap = px(2.2F);
+  float tall = cap(b.type), pitch = tall * 1.7F;
   const float sub = b.sub.empty() ? 0 : gap + cap(Type::small);
-  const int most = inside.h >= tall + pitch + sub ? 2 : 1;
-  const auto lines = letters_.wrapped(b.type, b.label, inside.w, most);
+  int most = inside.h >= tall + pitch + sub ? 2 : 1;
+  auto lines = letters_.wrapped(b.type, b.label, inside.w, most);
+  while (!whole(lines, b.label) && smaller(b.type)) {
+    b.type = *smaller(b.type);
+    tall = cap(b.type), pitch = tall * 1.7F;
+    most = std::clamp(static_cast<int>((inside.h - sub - tall) / pitch) + 1, 1, 3);
+    lines = letters_.wrapped(b.type, b.label, inside.w, most);
+  }
+  const bool cut = !whole(lines, b.label);
   const float all = tall + pitch * static_cast<float>(lines.size() - 1) + sub;
   float y = inside.y + (inside.h - all) / 2;
-  for (const std::string& line : lines) {
-    words({inside.x, y, inside.w, tall}, line, b.type, {d.ink, d.fill}, Align::centre);
+  for (const std::string& text : lines) {
+    line({inside.x, y, inside.w, tall}, text, b.type, {d.ink, d.fill}, Align::centre,
+         cut && &text == &lines.back());
     y += pitch;
   }
   if (!b.sub.empty())

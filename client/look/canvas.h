@@ -47,6 +47,8 @@ class Canvas {
 
   const Letters& letters() const { return letters_; }
   float px(float mm) const { return scale_.px(mm); }
+  float touch() const { return scale_.touch(); }
+  float gap() const { return scale_.gap(); }
   Rect screen() const { return {0, 0, frame_.width, frame_.height}; }
   float width(Type type, std::string_view text) const { return letters_.width(type, text); }
   float cap(Type type) const { return letters_.cap_px(type); }
@@ -54,13 +56,17 @@ class Canvas {
   void box(Rect at, Role ink, Fill fill = Fill::solid);
   void edge(Rect at, Role ink, float mm, Line line = Line::solid);
   void icon(Glyph glyph, Rect at, Role ink) { frame_.marks.push_back(Icon{glyph, at, ink}); }
-  // One line, cut with an ellipsis when it is too wide. Returns the letters' rectangle (empty when nothing fits).
+  // One line. Too wide, it is set smaller, down to the least size; then in two lines where they have room; then cut with an
+  // ellipsis. Returns the letters' rectangle (empty when nothing fits).
   Rect words(Rect in, std::string_view text, Type type, Ink ink, Align align = Align::left);
-  // Several lines from the top, `pitch` cap heights apart; returns the height used.
+  // The first form that has room in one line, the longest before the shorter; else the last one as words() sets it.
+  Rect one_of(Rect in, const std::vector<std::string>& forms, Type type, Ink ink,
+              Align align = Align::left);
+  // Several lines from the top, set smaller when they are too many; returns the height used.
   float paragraph(Rect in, std::string_view text, Type type, Ink ink, int lines);
   float line_px(Type type) const { return cap(type) * 1.9F; }
 
-  // A time or a countdown, the same size throughout but for its units: "1 m 47 s", "Fri 8:00".
+  // A time or a countdown, the same size throughout but for its units: "1 m 47 s", "Fri 8:00". Too wide, it is set smaller.
   void figures(Rect in, std::string_view text, Type type, Ink ink);
   float figures_width(std::string_view text, Type type) const;  // at most
   void warn_tag(Rect at);                                       // ! on amber
@@ -72,6 +78,7 @@ class Canvas {
   Frame take() { return std::move(frame_); }
 
  private:
+  Rect line(Rect in, std::string text, Type type, Ink ink, Align align, bool cut);
   const Scale& scale_;
   const Letters& letters_;
   Frame frame_;

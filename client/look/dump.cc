@@ -48,10 +48,13 @@ std::string dump_json(const DumpHead& head, const Frame& frame, const Palette& p
   for (const Mark& mark : frame.marks) {
     const Words* w = std::get_if<Words>(&mark);
     if (w == nullptr) continue;
-    out += fmt::format(
-        R"({}{{"text":{},{},"cap_mm":{:.2f},"fg":"{}","bg":"{}","contrast":{:.2f}}})", separator,
-        json_string(w->text), rect_json(w->at, scale), scale.mm(scale.cap_px(w->type)),
-        to_hex(palette[w->ink]), to_hex(palette[w->on]), contrast(palette[w->ink], palette[w->on]));
+    out += fmt::format(R"({}{{"text":{},{},"cap_mm":{:.2f},"fg":"{}","bg":"{}","contrast":{:.2f},)"
+                       R"("distance_m":{:.1f},"arc_minutes":{:.1f},"cut":{}}})",
+                       separator, json_string(w->text), rect_json(w->at, scale),
+                       scale.mm(scale.cap_px(w->type)), to_hex(palette[w->ink]),
+                       to_hex(palette[w->on]), contrast(palette[w->ink], palette[w->on]),
+                       distance_m(w->type),
+                       arc_minutes(scale.mm(scale.cap_px(w->type)), distance_m(w->type)), w->cut);
     separator = ",\n";
   }
   return out += "]}\n";

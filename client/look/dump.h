@@ -1,7 +1,7 @@
 #pragma once
 // The screen as JSON: what tests find targets, sizes and contrasts in, and what stands in for a screen reader.
 //   Shape   {"screen","revision","drawn_ms","width","height","mm_per_px","widgets": [{"id","label","kind","clickable":true,"rect":[x,y,w,h],
-//           "rect_mm":[...],"keys":"..."}], "texts": [{"text","rect","rect_mm","cap_mm","fg","bg","contrast"}]}
+//           "rect_mm":[...],"keys":"..."}], "texts": [{"text","rect","rect_mm","cap_mm","fg","bg","contrast","distance_m","arc_minutes","cut"}]}
 
 #include <cstdint>
 #include <string>

@@ -35,6 +35,7 @@ struct Words {
   Type type = Type::body;
   Role ink = Role::text;
   Role on = Role::background;  // what they stand on
+  bool cut = false;            // an ellipsis stands for what found no room
   friend bool operator==(const Words&, const Words&) = default;
 };
 
@@ -63,8 +64,8 @@ struct Icon {
 
 using Mark = std::variant<Box, Words, Icon>;
 
-// Keys are characters, letters in capitals; these two have none.
-inline constexpr int kEscape = 256, kEnter = 257;
+// Keys are characters, letters in capitals; these have none.
+inline constexpr int kEscape = 256, kEnter = 257, kF1 = 290;
 
 enum class Kind : std::uint8_t {
   button,

@@ -71,8 +71,8 @@ std::string body_json(const Body& body) {
 
 std::string_view to_string(Screen s) {
   static constexpr std::array<std::string_view, kScreens> names{
-      "bench", "reserve", "card",    "board", "wall", "day",
-      "snags", "gear",    "figures", "air",   "plan", "what-if"};
+      "bench", "reserve", "card", "board", "wall",    "day",  "snags",
+      "gear",  "figures", "air",  "plan",  "what-if", "setup"};
   return names[static_cast<std::size_t>(s)];
 }
 
@@ -125,6 +125,13 @@ std::string to_json(const Intent& intent) {
           },
           [](const AskHolderToMove& i) {
             return fmt::format(R"({{"do":"ask-holder","glue_up":{}}})", i.glue_up.value);
+          },
+          [](const ShowHelp& i) {
+            return fmt::format(R"({{"do":"help","open":{}}})", i.help == Help::open);
+          },
+          [](const SetPrefs& i) {
+            return fmt::format(R"({{"do":"prefs","text":{:.2f},"mm_per_px":{:.4f}}})", i.prefs.text,
+                               i.prefs.mm_per_px);
           },
       },
       intent);

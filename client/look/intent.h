@@ -4,6 +4,7 @@
 #include <string>
 #include <variant>
 
+#include "client/look/prefs.h"
 #include "client/plan_ahead/report.h"
 #include "common/floor/command.h"
 
@@ -22,13 +23,15 @@ enum class Screen {
   air,
   plan,     // a repair or a replan: how far it is, and its proposal
   what_if,  // what more gear or longer hours would save
+  setup,    // this device's settings, and the shop's own
 };
-inline constexpr int kScreens = 12;
+inline constexpr int kScreens = 13;
 [[nodiscard]] std::string_view to_string(Screen s);
 
 enum class Lanes { gear, bench, builder };
 enum class Tiles { usual, all };
 enum class Chain { hidden, shown };
+enum class Help { closed, open };
 
 struct Ask {
   Body body;
@@ -78,6 +81,12 @@ struct SetAir {
   AirDraft air;
 };
 struct Dismiss {};  // the last message
+struct ShowHelp {
+  Help help = Help::closed;
+};  // what the screen that is open is for
+struct SetPrefs {
+  Prefs prefs;
+};
 struct PlanAhead {
   plan_ahead::Task task = plan_ahead::Task::repair;
 };                       // work it out in the background, and look at it
@@ -97,7 +106,7 @@ struct AskHolderToMove {
 
 using Intent = std::variant<Ask, Go, Back, Pick, ShowTiles, ByLanes, Zoom, Pan, Turn, ShowDay,
                             ChooseGear, ShowFigures, SetAir, Dismiss, PlanAhead, StopPlanning,
-                            RefusePlan, ShowChain, PickBar, AskHolderToMove>;
+                            RefusePlan, ShowChain, PickBar, AskHolderToMove, ShowHelp, SetPrefs>;
 
 // As one JSON object: {"do":"ask","command":"start","glue_up":7}. What --record writes.
 [[nodiscard]] std::string to_json(const Intent& intent);

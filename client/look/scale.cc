@@ -1,6 +1,8 @@
 #include "client/look/scale.h"
 
 #include <array>
+#include <cmath>
+#include <numbers>
 
 namespace squeezeout::look {
 
@@ -23,5 +25,21 @@ TypeFace face_of(Type type) {
 }
 
 bool on_wall(Type type) { return type >= Type::wall_sub; }
+
+float distance_m(Type type) {
+  if (!on_wall(type)) return 0.6F;
+  return type == Type::wall_sub ? 2.5F : 5;
+}
+
+float arc_minutes(float cap_mm, float distance_m) {
+  const double radians = 2 * std::atan2(cap_mm / 2, distance_m * 1000);
+  return static_cast<float>(radians * 180 / std::numbers::pi * 60);
+}
+
+float fitting_text(float wanted, float width_px, float height_px, float mm_per_px) {
+  const float room =
+      std::min(width_px * mm_per_px / kLeastWidthMm, height_px * mm_per_px / kLeastHeightMm);
+  return std::clamp(std::min(wanted, room), 1.0F, kMostText);
+}
 
 }  // namespace squeezeout::look

@@ -80,7 +80,7 @@ struct Stepper {
   enum class Ends { stop, round } ends = Ends::stop;
 };
 void stepper(Canvas& canvas, Rect at, const AirDraft& draft, const Stepper& s) {
-  const float key = canvas.px(look::kTouchMm);
+  const float key = canvas.touch();
   const auto one = [&](Rect where, int by, const char* suffix) {
     AirDraft next = draft;
     int to = draft.*s.field + by;
@@ -102,9 +102,9 @@ void heading(Canvas& canvas, Rect& area, const std::string& text) {
 }
 
 void reading(Canvas& canvas, Rect& area, const AirDraft& air) {
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   heading(canvas, area, "Read now");
-  Rect row = area.cut_top(canvas.px(look::kTouchMm));
+  Rect row = area.cut_top(canvas.touch());
   const Rect enter = row.cut_right(canvas.px(38));
   row.cut_right(gap);
   const float half = (row.w - gap) / 2;
@@ -124,12 +124,12 @@ void reading(Canvas& canvas, Rect& area, const AirDraft& air) {
 
 void night(Canvas& canvas, Rect& area, const Scene& scene, const AirDraft& air) {
   const words::Context c = scene.context();
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const Span span = night_of(scene.floor, air, scene.now);
   heading(canvas, area,
           fmt::format("A cold night: {} from {} to {}", words::degrees({double(air.low)}),
                       words::clock(c, span.begin), words::clock(c, span.end)));
-  Rect row = area.cut_top(canvas.px(look::kTouchMm));
+  Rect row = area.cut_top(canvas.touch());
   const float third = (row.w - 2 * gap) / 3;
   stepper(canvas, row.cut_left(third), air,
           {"night.low", fmt::format("{} C", air.low), 1, "", &AirDraft::low, -40, 60});
@@ -142,7 +142,7 @@ void night(Canvas& canvas, Rect& area, const Scene& scene, const AirDraft& air) 
           {"night.to", fmt::format("{}:00", air.to), 1, " h", &AirDraft::to, 0, 23,
            Stepper::Ends::round});
   area.cut_top(gap);
-  Rect keys = area.cut_top(canvas.px(look::kTouchMm));
+  Rect keys = area.cut_top(canvas.touch());
   canvas.button(keys.cut_left(canvas.px(60)),
                 {.id = "night.set",
                  .label = "Cold night",

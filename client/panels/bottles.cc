@@ -48,7 +48,7 @@ std::string age_words(const Scene& scene, const Lot& lot) {
 }
 
 void bottle_row(Canvas& canvas, Rect row, const Scene& scene, const Lot& lot) {
-  const float gap = canvas.px(look::kGapMm), width = canvas.px(30);
+  const float gap = canvas.gap(), width = canvas.px(30);
   canvas.box(row, Role::lane);
   Lot empty = lot;
   empty.used_up = true;
@@ -99,7 +99,7 @@ void new_bottle(Canvas& canvas, Rect row, const Scene& scene, const AirDraft& dr
     if (sheets[i].id == draft.sheet) at = i;
   AirDraft next = draft;
   next.sheet = sheets[(at + 1) % sheets.size()].id;
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   Lot lot;
   lot.sheet = sheets[at].id;
   lot.opened = std::chrono::floor<Minutes>(scene.now);
@@ -121,7 +121,7 @@ void new_bottle(Canvas& canvas, Rect row, const Scene& scene, const AirDraft& dr
 }  // namespace
 
 void bottles(Canvas& canvas, Rect area, const Scene& scene, const AirDraft& draft) {
-  const float gap = canvas.px(look::kGapMm), height = canvas.px(look::kTouchMm);
+  const float gap = canvas.gap(), height = canvas.touch();
   const std::vector<const Lot*> lots = bottles_at_hand(scene.floor);
   new_bottle(canvas, area.cut_bottom(height), scene, draft);
   area.cut_bottom(gap);

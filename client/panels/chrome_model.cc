@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "client/view/next.h"
+#include "client/words/say.h"
 
 namespace squeezeout::panels {
 namespace {
@@ -17,17 +18,21 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kBarMm = 25, kFootMm = 25, kMarginMm = 5;
+constexpr float kMarginMm = 5;
 
 struct Tab {
   Screen screen;
   const char* label;
   int key;
 };
-constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'},    {Screen::board, "Board", '2'},
-                         {Screen::gear, "Gear", '3'},      {Screen::snags, "Snags", '4'},
-                         {Screen::day, "Day", '5'},        {Screen::air, "Air", '6'},
-                         {Screen::what_if, "What if", '7'}};
+constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'},     {Screen::board, "Board", '2'},
+                         {Screen::gear, "Gear", '3'},       {Screen::snags, "Snags", '4'},
+                         {Screen::day, "Day", '5'},         {Screen::air, "Air", '6'},
+                         {Screen::what_if, "What if", '7'}, {Screen::setup, "Set-up", '8'}};
+
+// The bar above and the foot below: a key, and 2.5 mm of glass around it.
+float bar_px(const Canvas& canvas) { return canvas.touch() + canvas.gap(); }
+Rect keys_in(const Canvas& canvas, Rect bar) { return bar.inset(canvas.gap(), canvas.gap() / 2); }
 
 int snags(const Scene& scene) {
   int n = static_cast<int>(scene.quotes.at_risk(scene.floor, scene.now).size());
@@ -48,15 +53,17 @@ Screen tab_of(const View& view) {
 // Screens with a way back of their own.
 bool has_escape(Screen s) { return s == Screen::figures || s == Screen::plan; }
 
-void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
-  const float width = canvas.px(bar.w > canvas.px(440) ? 31.0F : 25.0F);
+void tabs(Canvas& canvas, const Scene& scene, Rect bar) {
+  constexpr float count = std::size(kTabs);
+  const float width = std::min((bar.w + canvas.gap()) / count - canvas.gap(), canvas.px(31));
   const int open_snags = snags(scene);
   for (const Tab& tab : kTabs) {
-    Rect at = bar.cut_left(width).inset(0, canvas.px(2.5F));
-    bar.cut_left(canvas.px(look::kGapMm));
-    Button b{.id = fmt::format("tab.{}", to_string(tab.screen)), .label = tab.label};
+    const Rect at = bar.cut_left(width);
+    bar.cut_left(canvas.gap());
+    Button b{.id = fmt::format("tab.{}", to_string(tab.screen))};
     b.keys = {tab.key};
     b.key_name = std::string(1, static_cast<char>(tab.key));
+    b.label = words::tr(tab.label);
     if (tab.screen == Screen::bench && !has_escape(scene.view.screen))
       b.keys.push_back(look::kEscape);
     b.intent = Go{tab.screen, {}};
@@ -64,8 +71,7 @@ void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
       b.look = Look::chosen;
     else if (tab.screen == Screen::snags && open_snags > 0)
       b.look = Look::act;
-    if (tab.screen == Screen::snags && open_snags > 0)
-      b.label = fmt::format("Snags {}", open_snags);
+    if (tab.screen == Screen::snags && open_snags > 0) b.label = words::say("Snags {}", open_snags);
     b.on = Role::lane;
     canvas.button(at, std::move(b));
   }
@@ -74,9 +80,7 @@ void tabs(Canvas& canvas, const Scene& scene, Rect& bar) {
 void link(Canvas& canvas, const Scene& scene, Rect at) {
   const bool live = scene.link == Link::live;
   std::string words = link_words(scene);
-  if (live && scene.floor.climate.at != Instant{})
-    words += fmt::format(" · {:.0f} °C", scene.floor.climate.air.value);
-  else if (live && scene.floor.shop)
+  if (live && scene.floor.shop)
     words += fmt::format(" · {:.0f} °C", scene.floor.climate.air.value);
   const Rect text = canvas.words(at, words, Type::strong,
                                  {live ? Role::muted : Role::text, Role::lane}, Align::right);
@@ -85,6 +89,17 @@ void link(Canvas& canvas, const Scene& scene, Rect at) {
     canvas.icon(Glyph::tick, Rect{text.x - side * 1.5F, at.y, side, at.h}.middle(side, side),
                 Role::muted);
   }
+}
+
+void help_key(Canvas& canvas, const Scene& scene, Rect at) {
+  const bool open = scene.view.help == Help::open;
+  canvas.button(at, {.id = "help",
+                     .label = "?",
+                     .key_name = "F1",
+                     .keys = {look::kF1},
+                     .intent = ShowHelp{open ? Help::closed : Help::open},
+                     .look = open ? Look::chosen : Look::normal,
+                     .on = Role::lane});
 }
 
 // What Undo takes back here. A plan wherever plans are looked at, and where it was accepted last.
@@ -98,14 +113,14 @@ std::optional<UndoKey> undo_here(const Scene& scene) {
   const bool shown =
       plan != nullptr && (plans || (view.adopted == plan->id && view.screen != Screen::card));
   if (shown && (g == nullptr || g->pressed_at <= plan->at))
-    return UndoKey{"Undo plan", UndoPlan{plan->id}};
+    return UndoKey{words::tr("Undo plan"), UndoPlan{plan->id}};
   return undo_key(scene.floor, pressed);
 }
 
 // Returns the place that is left when there is no message.
 Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
   canvas.box(at, Role::lane);
-  Rect line = at.inset(canvas.px(kMarginMm), canvas.px(2.5F));
+  Rect line = keys_in(canvas, at);
   if (const auto undo = undo_here(scene)) {
     const Rect key = line.cut_right(canvas.px(46));
     canvas.button(key, {.id = "undo",
@@ -114,7 +129,7 @@ Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
                         .keys = {'U'},
                         .intent = Ask{undo->body},
                         .on = Role::lane});
-    line.cut_right(canvas.px(kMarginMm));
+    line.cut_right(canvas.gap());
   }
   if (const auto& message = scene.view.message) {
     if (message->fix) {
@@ -126,7 +141,7 @@ Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
                           .intent = *message->fix,
                           .look = Look::act,
                           .on = Role::lane});
-      line.cut_right(canvas.px(kMarginMm));
+      line.cut_right(canvas.gap());
     }
     if (message->tone == Message::Tone::refused) {
       const float side = canvas.cap(Type::title) * 1.7F;
@@ -152,13 +167,13 @@ Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
 std::string link_words(const Scene& scene) {
   switch (scene.link) {
     case Link::live:
-      return "LIVE";
+      return words::tr("LIVE");
     case Link::late:
-      return fmt::format("{} s late", scene.silent.count());
+      return words::say("{} s late", scene.silent.count());
     case Link::not_live:
-      return "NOT LIVE";
+      return words::tr("NOT LIVE");
     case Link::connecting:
-      return "connecting";
+      return words::tr("connecting");
   }
   return {};
 }
@@ -168,9 +183,9 @@ Rect banner(Canvas& canvas, const Scene& scene, Rect area, Type type) {
   Rect strip = area.cut_top(canvas.cap(type) * 2.6F);
   canvas.box(strip, Role::text);
   const std::string words = scene.link == Link::connecting
-                                ? "NOT LIVE · connecting · times below are plans"
-                                : fmt::format("NOT LIVE since {} · times below are plans",
-                                              words::clock(scene.context(), scene.last_heard()));
+                                ? words::tr("NOT LIVE · connecting · times below are plans")
+                                : words::say("NOT LIVE since {} · times below are plans",
+                                             words::clock(scene.context(), scene.last_heard()));
   canvas.words(strip.inset(canvas.px(kMarginMm), 0), words, type, {Role::background, Role::text});
   return area;
 }
@@ -178,30 +193,45 @@ Rect banner(Canvas& canvas, const Scene& scene, Rect area, Type type) {
 Chrome chrome(Canvas& canvas, const Scene& scene) {
   Rect area = canvas.screen();
   canvas.box(area, Role::background);
-  const Rect top = area.cut_top(canvas.px(kBarMm));
+  const Rect top = area.cut_top(bar_px(canvas));
   canvas.box(top, Role::lane);
-  Rect bar = top.inset(canvas.px(kMarginMm), 0);
-  tabs(canvas, scene, bar);
-  bar.cut_left(canvas.px(4));
-  link(canvas, scene, bar.cut_right(canvas.px(44)));
+  Rect bar = keys_in(canvas, top);
+  const bool wide = bar.w > canvas.px(440);
+  help_key(canvas, scene, bar.cut_right(canvas.touch()));
+  bar.cut_right(canvas.gap());
   const words::Context c = scene.context();
   const std::string clock = words::clock_only(c, scene.now);
-  const float clock_width = canvas.width(Type::big, clock);
-  const Rect time = bar.cut_right(clock_width);
-  canvas.words(time, clock, Type::big, {Role::text, Role::lane}, Align::right);
-  bar.cut_right(canvas.px(5));
-  canvas.words(bar, words::day(c, scene.now), Type::title, {Role::muted, Role::lane}, Align::right);
+  const std::string day = words::day(c, scene.now);
+  const Type large = wide ? Type::big : Type::head;
+  // The clock, the day and the link: beside each other, or the small two below the large one.
+  Rect right = bar.cut_right(wide ? canvas.width(large, clock) + canvas.width(Type::title, day) +
+                                        canvas.px(54)
+                                  : std::max(canvas.width(large, clock), canvas.px(40)));
+  if (wide) {
+    link(canvas, scene, right.cut_right(canvas.px(44)));
+    canvas.words(right.cut_right(canvas.width(large, clock)), clock, large,
+                 {Role::text, Role::lane}, Align::right);
+    right.cut_right(canvas.px(5));
+    canvas.words(right, day, Type::title, {Role::muted, Role::lane}, Align::right);
+  } else {
+    canvas.words(right.cut_top(right.h * 0.5F), clock, large, {Role::text, Role::lane},
+                 Align::right);
+    link(canvas, scene, right);
+  }
+  bar.cut_right(canvas.px(4));
+  tabs(canvas, scene, bar);
   area = banner(canvas, scene, area, Type::head);
-  const Rect left = foot(canvas, scene, area.cut_bottom(canvas.px(kFootMm)));
-  return {area.inset(canvas.px(kMarginMm)), left};
+  const Rect left = foot(canvas, scene, area.cut_bottom(bar_px(canvas)));
+  return {area.inset(std::min(canvas.px(kMarginMm), canvas.gap() * 1.4F)), left};
 }
 
 Rect chrome_with_hint(Canvas& canvas, const Scene& scene) {
   const Chrome c = chrome(canvas, scene);
-  std::string hint = "Space is the big key. Esc goes back.";
+  std::string hint = words::tr("Space is the big key. Esc goes back.");
   if (scene.facts_waiting > 0)
-    hint = fmt::format("{} {} not sent yet: kept here and sent when the server is back.",
-                       scene.facts_waiting, scene.facts_waiting == 1 ? "press is" : "presses are");
+    hint = words::say_n(scene.facts_waiting,
+                        "{} press is not sent yet: kept here and sent when the server is back.",
+                        "{} presses are not sent yet: kept here and sent when the server is back.");
   if (!c.foot.empty()) canvas.words(c.foot, hint, Type::body, {Role::muted, Role::lane});
   return c.body;
 }
@@ -210,11 +240,12 @@ look::Frame lay_out_waiting(const Scene& scene) {
   Canvas canvas{scene.scale, scene.letters, scene.width, scene.height};
   canvas.box(canvas.screen(), Role::background);
   Rect text = canvas.screen().middle(canvas.screen().w * 0.7F, canvas.px(60));
-  canvas.words(text.cut_top(canvas.px(20)), "Waiting for the server", Type::big, {});
-  canvas.paragraph(
-      text,
-      scene.trouble.empty() ? "Connecting. The floor shows as soon as it answers." : scene.trouble,
-      Type::title, {Role::muted, Role::background}, 4);
+  canvas.words(text.cut_top(canvas.px(20)), words::tr("Waiting for the server"), Type::big, {});
+  canvas.paragraph(text,
+                   scene.trouble.empty()
+                       ? words::tr("Connecting. The floor shows as soon as it answers.")
+                       : scene.trouble,
+                   Type::title, {Role::muted, Role::background}, 4);
   return canvas.take();
 }
 

@@ -20,7 +20,7 @@ using look::Type;
 constexpr float kLineMm = 9;
 
 void day_keys(Canvas& canvas, Rect& strip, const Scene& scene) {
-  const float gap = canvas.px(look::kGapMm), width = canvas.px(25);
+  const float gap = canvas.gap(), width = canvas.px(25);
   const auto key = [&](const char* id, const char* label, char code, int days, Look look) {
     canvas.button(strip.cut_right(width), {.id = id,
                                            .label = label,

@@ -86,7 +86,7 @@ void chosen_kind(Canvas& canvas, Rect at, const Scene& scene, const GearNow& gea
   const words::Context c = scene.context();
   canvas.box(at, Role::panel);
   Rect inside = at.inset(canvas.px(5), canvas.px(4));
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const Rect mended = inside.cut_right(canvas.px(42));
   inside.cut_right(gap);
   const Rect broken = inside.cut_right(canvas.px(42));
@@ -127,9 +127,9 @@ look::Frame lay_out_gear(const Scene& scene) {
   const auto chosen = std::find_if(gear.begin(), gear.end(),
                                    [&](const GearNow& g) { return g.kind == scene.view.kind; });
   Rect foot = body.cut_bottom(canvas.px(34));
-  body.cut_bottom(canvas.px(look::kGapMm));
+  body.cut_bottom(canvas.gap());
   const int columns = body.w > canvas.px(440) ? 4 : 3;
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const float width =
       (body.w - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
   const float pitch = canvas.px(kKindMm) + gap;

@@ -18,9 +18,9 @@ void page_keys(look::Canvas& canvas, look::Rect& strip, Page page, int all) {
   if (page.pages < 2) return;
   const int beyond = all - page.first - page.count;
   const look::Rect next = strip.cut_right(canvas.px(24));
-  strip.cut_right(canvas.px(look::kGapMm));
+  strip.cut_right(canvas.gap());
   const look::Rect back = strip.cut_right(canvas.px(24));
-  strip.cut_right(canvas.px(look::kGapMm));
+  strip.cut_right(canvas.gap());
   canvas.button(next, {.id = "page.next",
                        .label = beyond > 0 ? fmt::format("+{} more", beyond) : "last",
                        .key_name = "N",

@@ -51,7 +51,7 @@ void bar(Canvas& canvas, Rect at, const Report& report) {
 
 void running(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
   Rect keys = area.cut_bottom(canvas.px(kKeysMm));
-  head(canvas, area.cut_top(canvas.px(look::kTouchMm)), scene,
+  head(canvas, area.cut_top(canvas.touch()), scene,
        "Nothing moves while this is worked out, nor before you accept it.");
   area.cut_top(canvas.px(6));
   const auto& progress = report.progress;
@@ -135,7 +135,7 @@ AdoptPlan adopt(const Proposal& proposal) {
 }
 
 void keys(Canvas& canvas, Rect at, const Scene& scene, const Report& report) {
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   const bool moves = report.proposal && !report.proposal->shifts.empty();
   if (moves && !scene.stale())
     canvas.button(at.cut_left(canvas.px(kNextMm)),
@@ -201,9 +201,9 @@ void without_a_place(Canvas& canvas, Rect& area, const Scene& scene, const Propo
 
 void found(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
   keys(canvas, area.cut_bottom(canvas.px(kKeysMm)), scene, report);
-  area.cut_bottom(canvas.px(look::kGapMm));
+  area.cut_bottom(canvas.gap());
   const bool changed = report.proposal && report.revision != scene.revision;
-  Rect top = area.cut_top(canvas.px(look::kTouchMm));
+  Rect top = area.cut_top(canvas.touch());
   area.cut_top(canvas.px(4));
   if (report.proposal) without_a_place(canvas, area, scene, *report.proposal);
   const int all = report.proposal ? static_cast<int>(report.proposal->shifts.size()) : 0;

@@ -60,7 +60,7 @@ Intent move_to(const GlueUp& g, Instant start) {
 
 void lost_row(Canvas& canvas, Rect row, const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
-  const float gap = canvas.px(look::kGapMm), width = canvas.px(40);
+  const float gap = canvas.gap(), width = canvas.px(40);
   canvas.button(row.cut_right(canvas.px(30)), {.id = fmt::format("drop.{}", g.id.value),
                                                .label = "Drop it",
                                                .intent = Ask{Cancel{g.id}},
@@ -83,7 +83,7 @@ void lost_row(Canvas& canvas, Rect row, const Scene& scene, const GlueUp& g) {
 // It has a new time already: keep it, or take another.
 void moved_row(Canvas& canvas, Rect row, const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
-  const float gap = canvas.px(look::kGapMm), width = canvas.px(40);
+  const float gap = canvas.gap(), width = canvas.px(40);
   std::vector<Instant> ways = ways_out(scene, g);
   std::erase(ways, g.times.stage_begin);
   for (std::size_t i = ways.size(); i-- > 0;) {
@@ -115,7 +115,7 @@ void risk_row(Canvas& canvas, Rect row, const Scene& scene, const AtRisk& risk) 
                                                  .sub = "why so late",
                                                  .intent = Go{Screen::board, risk.last},
                                                  .on = Role::lane});
-  row.cut_right(canvas.px(look::kGapMm));
+  row.cut_right(canvas.gap());
   const Build* build = scene.floor.build(risk.build);
   said(canvas, row, build == nullptr ? "A build" : build->name + " will be late",
        words::at_risk(c, risk));
@@ -137,7 +137,7 @@ std::string heading(int lost, int moved, int late) {
 // One of the two is the Next key: a repair where something lost its place, else a replan for what will be late.
 void plan_keys(Canvas& canvas, Rect at, int lost) {
   using plan_ahead::Task;
-  const float gap = canvas.px(look::kGapMm);
+  const float gap = canvas.gap();
   if (lost > 0) {
     canvas.button(at.cut_left(canvas.px(kNextMm)), {.id = "repair",
                                                     .label = "REPAIR",
@@ -181,13 +181,13 @@ look::Frame lay_out_snags(const Scene& scene) {
   const int all = of_glue_ups + static_cast<int>(late.size());
   if ((lost > 0 || !late.empty()) && !scene.stale()) {
     plan_keys(canvas, body.cut_bottom(canvas.px(kKeysMm)), lost);
-    body.cut_bottom(canvas.px(look::kGapMm));
+    body.cut_bottom(canvas.gap());
   }
   Rect head = body.cut_top(canvas.px(20));
   body.cut_top(canvas.px(3));
   const float pitch = canvas.px(kSnagMm + look::kGapMm);
   const Page page =
-      page_of(all, static_cast<int>((body.h + canvas.px(look::kGapMm)) / pitch), scene.view.page);
+      page_of(all, static_cast<int>((body.h + canvas.gap()) / pitch), scene.view.page);
   page_keys(canvas, head, page, all);
   canvas.words(head, heading(lost, of_glue_ups - lost, static_cast<int>(late.size())), Type::head,
                {});
@@ -198,7 +198,7 @@ look::Frame lay_out_snags(const Scene& scene) {
                      Type::title, {Role::muted, Role::background}, 2);
   for (int i = 0; i < page.count; ++i) {
     const Rect at = body.cut_top(canvas.px(kSnagMm));
-    body.cut_top(canvas.px(look::kGapMm));
+    body.cut_top(canvas.gap());
     canvas.box(at, Role::lane);
     const Rect row = at.inset(canvas.px(4), canvas.px(3));
     const int n = page.first + i;

@@ -76,7 +76,7 @@ look::Frame lay_out_what_if(const Scene& scene) {
   Canvas canvas{scene.scale, scene.letters, scene.width, scene.height};
   Rect body = chrome_with_hint(canvas, scene);
   const Report& report = scene.what_if;
-  Rect head = body.cut_top(canvas.px(look::kTouchMm));
+  Rect head = body.cut_top(canvas.touch());
   body.cut_top(canvas.px(4));
   const bool replayed = !report.what_if.empty() && report.what_if.front().glue_ups > 0;
   const int all = replayed ? static_cast<int>(report.what_if.size()) : 0;
@@ -90,7 +90,7 @@ look::Frame lay_out_what_if(const Scene& scene) {
                    .key_name = "R",
                    .keys = {'R'},
                    .intent = PlanAhead{plan_ahead::Task::what_if}});
-    head.cut_right(canvas.px(look::kGapMm));
+    head.cut_right(canvas.gap());
   }
   page_keys(canvas, head, page, all);
   Rect text = head.middle(head.w, canvas.line_px(Type::head) + canvas.line_px(Type::body));

@@ -13,6 +13,7 @@ struct Overloaded : F... {
 View to(View view, Screen screen) {
   view.screen = screen;
   view.page = 0;
+  view.help = Help::closed;
   view.message.reset();
   return view;
 }
@@ -115,6 +116,16 @@ View after(View view, const Intent& intent) {
                           return next;
                         },
                         [&](const AskHolderToMove&) { return view; },
+                        [&](const ShowHelp& i) {
+                          View next = view;
+                          next.help = i.help;
+                          return next;
+                        },
+                        [&](const SetPrefs& i) {
+                          View next = view;
+                          next.prefs = i.prefs;
+                          return next;
+                        },
                         [&](const Dismiss&) {
                           View next = view;
                           next.message.reset();

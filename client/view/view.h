@@ -19,7 +19,8 @@ struct Message {  // the line at the foot: what became of the last press
 
 struct View {
   Screen screen = Screen::bench;
-  look::Theme theme = look::Theme::dark;
+  Prefs prefs;
+  Help help = Help::closed;  // over the screen
   BenchId bench;      // this device's
   BuilderId builder;  // who stands here
   GlueUpId glue_up;   // the card's

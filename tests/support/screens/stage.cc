@@ -14,9 +14,9 @@ const platform::FontFiles& inter() {
 
 }  // namespace
 
-Stage::Stage(float width_px, float height_px, float mm_per_px)
+Stage::Stage(float width_px, float height_px, float mm_per_px, float text)
     : fonts(inter()),
-      scale(mm_per_px, height_px),
+      scale(mm_per_px, height_px, look::fitting_text(text, width_px, height_px, mm_per_px)),
       letters(platform::letters_of(fonts, scale)),
       view(ada_at_bench_1(Screen::bench)),
       width(width_px),

@@ -11,7 +11,8 @@
 namespace squeezeout::testing {
 
 struct Stage {
-  Stage(float width_px = 1920, float height_px = 1080, float mm_per_px = look::kUsualMmPerPx);
+  Stage(float width_px = 1920, float height_px = 1080, float mm_per_px = look::kUsualMmPerPx,
+        float text = 1);
 
   // Lays out what `view` shows of the floor.
   look::Frame frame(const Floor& floor, Instant now);
