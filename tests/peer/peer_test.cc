@@ -9,16 +9,14 @@
 
 #include "common/schedule/solve.h"
 #include "tests/peer/minizinc.h"
+#include "tests/support/environment.h"
 #include "tests/support/schedule/checker.h"
 #include "tests/support/schedule/random_problem.h"
 
 namespace squeezeout::schedule::testing {
 namespace {
 
-std::uint64_t number(const char* variable, std::uint64_t usual) {
-  const char* text = std::getenv(variable);
-  return text ? std::strtoull(text, nullptr, 10) : usual;
-}
+using squeezeout::testing::number_from_environment;
 
 std::string words(const std::optional<Cost>& cost) {
   if (!cost) return "no schedule";
@@ -32,7 +30,8 @@ TEST(Peer, AgreesOnRandomFloors) {
   const auto scratch = std::filesystem::path(::testing::TempDir()) / "squeezeout_peer";
   std::filesystem::create_directories(scratch);
 
-  const std::uint64_t floors = number("PEER_FLOORS", 20), first = number("PEER_SEED", 1);
+  const std::uint64_t floors = number_from_environment("PEER_FLOORS", 20),
+                      first = number_from_environment("PEER_SEED", 1);
   std::uint64_t equal = 0, without = 0;
   for (std::uint64_t seed = first; seed < first + floors; ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));

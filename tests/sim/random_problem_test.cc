@@ -8,19 +8,16 @@
 #include <gtest/gtest.h>
 
 #include <cstdio>
-#include <cstdlib>
 
 #include "common/schedule/solve.h"
+#include "tests/support/environment.h"
 #include "tests/support/schedule/checker.h"
 #include "tests/support/schedule/exhaustive.h"
 
 namespace squeezeout::schedule::testing {
 namespace {
 
-std::uint64_t number(const char* variable, std::uint64_t usual) {
-  const char* text = std::getenv(variable);
-  return text ? std::strtoull(text, nullptr, 10) : usual;
-}
+using squeezeout::testing::number_from_environment;
 
 std::string words(const Cost& cost) {
   return std::to_string(cost.late) + " late, " + std::to_string(cost.disturbed) + " disturbed, " +
@@ -87,7 +84,8 @@ void confirm(std::uint64_t seed, Ran& ran) {
 }
 
 TEST(RandomProblems, ProofsStandAgainstTryingEverything) {
-  const std::uint64_t problems = number("SIM_PROBLEMS", 300), first = number("SIM_SEED", 1);
+  const std::uint64_t problems = number_from_environment("SIM_PROBLEMS", 300),
+                      first = number_from_environment("SIM_SEED", 1);
   Ran ran;
   for (std::uint64_t seed = first; seed < first + problems && !HasFatalFailure(); ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));
@@ -104,7 +102,8 @@ TEST(RandomProblems, ProofsStandAgainstTryingEverything) {
 
 // Larger, for the judge alone.
 TEST(RandomProblems, EveryPlanIsValid) {
-  const std::uint64_t problems = number("SIM_PROBLEMS", 300), first = number("SIM_SEED", 1);
+  const std::uint64_t problems = number_from_environment("SIM_PROBLEMS", 300),
+                      first = number_from_environment("SIM_SEED", 1);
   long plans = 0;
   for (std::uint64_t seed = first; seed < first + problems && !HasFailure(); ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));

@@ -7,11 +7,11 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <cstdlib>
 #include <random>
 
 #include "common/floor/ask.h"
 #include "common/floor/replan.h"
+#include "tests/support/environment.h"
 #include "tests/support/floor/small_shop.h"
 
 namespace squeezeout::testing {
@@ -250,8 +250,7 @@ void check_replan(Bench& b, Counted& n) {
 }
 
 TEST(RandomRepair, FewestMovedTakenAndTakenBack) {
-  const char* wanted = std::getenv("SQUEEZEOUT_RUNS");
-  const int runs = wanted ? std::atoi(wanted) : 250;
+  const int runs = static_cast<int>(number_from_environment("SQUEEZEOUT_RUNS", 250));
   Counted n;
   for (int seed = 1; n.disruptions < runs && seed < 20 * runs; ++seed) {
     SCOPED_TRACE("seed " + std::to_string(seed));

@@ -4,7 +4,6 @@
 //   Clock    CPU time of the one thread, so that other work on the machine does not count
 
 #include <fmt/format.h>
-#include <time.h>
 
 #include <algorithm>
 #include <functional>
@@ -12,25 +11,20 @@
 #include "common/floor/why.h"
 #include "common/time/rfc3339.h"
 #include "tests/bench/floor/busy_floor.h"
+#include "tests/support/cpu_clock.h"
 
 namespace squeezeout::bench {
 namespace {
 
 const Instant kNow = *parse_rfc3339("2026-11-23T16:00:00Z");  // a Monday
 
-double cpu_ms() {
-  timespec t{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-  return static_cast<double>(t.tv_sec) * 1e3 + static_cast<double>(t.tv_nsec) * 1e-6;
-}
-
 struct Took {
   std::vector<double> ms;
   std::size_t facts = 0;
   void time(const std::function<std::size_t()>& ask) {
-    const double begin = cpu_ms();
+    const double begin = testing::thread_cpu_seconds();
     facts += ask();
-    ms.push_back(cpu_ms() - begin);
+    ms.push_back((testing::thread_cpu_seconds() - begin) * 1e3);
   }
   std::string told() {
     std::sort(ms.begin(), ms.end());

@@ -6,25 +6,19 @@
 // none within 60 days counts as not found.
 
 #include <benchmark/benchmark.h>
-#include <time.h>
 
 #include <algorithm>
 #include <random>
 
 #include "common/plan/slot.h"
 #include "common/time/rfc3339.h"
+#include "tests/support/cpu_clock.h"
 
 namespace squeezeout {
 namespace {
 
 constexpr int kKinds = 40, kPieces = 12;
 constexpr std::uint32_t kBuilders = 3;
-
-double thread_micros() {
-  timespec t{};
-  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-  return static_cast<double>(t.tv_sec) * 1e6 + static_cast<double>(t.tv_nsec) * 1e-3;
-}
 
 struct FullShop {
   std::vector<GearKind> kinds;
@@ -123,9 +117,9 @@ void earliest(benchmark::State& state) {
   std::vector<double> micros, days_off;
   for (auto _ : state) {
     const SlotQuery q = usual(dice, shop.now);
-    const double begin = thread_micros();
+    const double begin = testing::thread_cpu_seconds();
     const auto slot = earliest_slot(view, q);
-    micros.push_back(thread_micros() - begin);
+    micros.push_back((testing::thread_cpu_seconds() - begin) * 1e6);
     if (slot)
       days_off.push_back(std::chrono::duration<double>(slot->times.stage_begin - shop.now).count() /
                          86400);
