@@ -78,6 +78,9 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
   app.add_option("--dump-every-change", o.dump_every_change,
                  "keep the widgets of what is drawn in this file");
   app.add_option("--record", o.record, "append one JSON line a press to this file");
+  app.add_option("--replay", o.replay,
+                 "carry out the presses of this file, with no display needed, and leave");
+  app.add_option("--replay-into", o.replay_into, "the folder of its pictures (default: this one)");
   app.footer(
       "Keys: Space or Enter is the Next key, Esc goes back, 1 to 7 choose a screen, J and K pick "
       "a bar on the board; the "

@@ -29,12 +29,14 @@ struct Options {
   float mm_per_px = 0;  // 0: as this device is set, or the monitor says
   float text = 0;       // 1 to 2; 0: as this device is set
   words::Language language = words::Language::english;
-  std::string shot;     // draw one PNG and leave
-  std::string shots;    // draw all screens into this folder and leave
+  std::string shot;   // draw one PNG and leave
+  std::string shots;  // draw all screens into this folder and leave
   std::optional<std::string>
       dump;  // write the widgets as JSON and leave; empty: to the standard output
   std::string dump_every_change;  // keep this file's JSON up to what is drawn
   std::string record;             // one JSON line a press
+  std::string replay,
+      replay_into = ".";  // carry out a file's presses and leave; where its pictures go
 };
 
 // The options, or how to leave: after --help with 0, after a mistake with 2. The text is for the person.

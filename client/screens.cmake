@@ -13,7 +13,7 @@ target_link_libraries(squeezeout_client_session
   PUBLIC squeezeout_client_plan_ahead squeezeout_client_panels squeezeout_client_bench squeezeout_client_board
          squeezeout_client_wall squeezeout_client_setup squeezeout_client_help)
 
-add_library(squeezeout_client_app STATIC app.cc options.cc)
+add_library(squeezeout_client_app STATIC app.cc device.cc files.cc options.cc replay.cc studio.cc)
 target_link_libraries(squeezeout_client_app
   PUBLIC squeezeout_client_session squeezeout_client_platform squeezeout_client_sync
   PRIVATE PkgConfig::IMGUI fmt::fmt)
