@@ -96,8 +96,10 @@ TEST(RandomProblems, ProofsStandAgainstTryingEverything) {
       "confirm %ld\n",
       static_cast<unsigned long long>(problems), ran.plans, ran.optimal, ran.infeasible, ran.open,
       ran.too_large);
-  EXPECT_GT(ran.optimal, 0);
-  EXPECT_GT(ran.infeasible, 0);
+  const auto all = static_cast<long>(problems);
+  EXPECT_GT(ran.plans * 4, all);
+  EXPECT_GT(ran.infeasible * 4, all);
+  EXPECT_LT((ran.open + ran.too_large) * 50, all);
 }
 
 // Larger, for the judge alone.
@@ -113,7 +115,7 @@ TEST(RandomProblems, EveryPlanIsValid) {
     plans += plan(problem, seed, 6'000).best.has_value();
   }
   std::printf("%llu problems: %ld plans\n", static_cast<unsigned long long>(problems), plans);
-  EXPECT_GT(plans, 0);
+  EXPECT_GT(plans * 4, static_cast<long>(problems));
 }
 
 // The same seed and work give the same plan.

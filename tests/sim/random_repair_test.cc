@@ -278,6 +278,7 @@ TEST(RandomRepair, FewestMovedTakenAndTakenBack) {
       "sets tried: none mends. %d replans, %d moved something\n",
       n.disruptions, n.displaced, n.proposals, n.taken_back, n.stood_again, n.nobody, n.no_place,
       n.proven, n.brute, n.sets, n.replans, n.replans_moved);
+  EXPECT_EQ(n.disruptions, runs);
   EXPECT_GT(n.proposals, n.disruptions / 2);
   EXPECT_GT(n.brute, n.disruptions / 10);
 }
