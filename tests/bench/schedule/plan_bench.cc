@@ -1,7 +1,11 @@
 // Workload: published scheduling instances, as hard as a shop's floor gets: 30 to 200 tasks that share few resources, with least
-// lags (`.sm`) or least and most lags (`.sch`). Each is solved by the planner that plans the shop, against a deadline; every
+// lags (`.sm`) or least and most lags (`.sch`). Each is solved by solve(), which plans the shop, too, against a deadline; every
 // schedule that it tells goes through a checker that shares no code with it.
-//   tools/bench plan --data DIR --bounds CSV [--seconds S] [--threads N] [--clock wall|cpu] [--only REGEX] [--seed N] [--json]
+//   The shop's floors share solve() and the exact search with these instances, but not generation: they have calendars, so
+//   GeneralSearch generates for them, where plain problems have searches of their own. --as-floor gives each part an always open
+//   calendar: what the shop's generation does with the same instances
+//   tools/bench plan --data DIR --bounds CSV [--seconds S] [--threads N] [--clock wall|cpu] [--only REGEX] [--seed N] [--as-floor]
+//                    [--json]
 // Ends with 1 when a schedule is invalid or a proof contradicts what is known, with 2 when it cannot begin.
 
 #include <fmt/format.h>
@@ -57,8 +61,9 @@ int run(const Wanted& wanted) {
   const auto files = chosen(wanted);
   const KnownTable known = need(read_known(wanted.bounds));
   std::FILE* const out = wanted.json ? stderr : stdout;  // --json: nothing but JSON on the output
-  fmt::print(out, "{:<12} {:>8} {:>10} {:>8} {:>7} {:<10} {:>8} {:>8} {:>8}\n", "instance",
-             "makespan", "best known", "over %", "bound", "status", "first s", "best s", "total s");
+  fmt::print(out, "{:<12} {:>8} {:>10} {:>8} {:>7} {:<10} {:>8} {:>8} {:>8}  {}\n", "instance",
+             "makespan", "best known", "over %", "bound", "status", "first s", "best s", "total s",
+             "infeasible by");
   std::vector<Entry> entries;
   int failures = 0;
   for (const auto& file : files) {
@@ -76,8 +81,9 @@ int run(const Wanted& wanted) {
     }
     std::fflush(out);
   }
-  fmt::print(out, "\n{} s of {} time, {} thread{}, seed {}\n", wanted.race.seconds, wanted.clock,
-             wanted.race.threads, wanted.race.threads == 1 ? "" : "s", wanted.race.seed);
+  fmt::print(out, "\n{} s of {} time, {} thread{}, seed {}, {}\n", wanted.race.seconds,
+             wanted.clock, wanted.race.threads, wanted.race.threads == 1 ? "" : "s",
+             wanted.race.seed, wanted.race.as_floor ? "as floors" : "plain");
   fmt::print(out, "{}", table_of(summary_of(entries), yardsticks_for(entries.front().name)));
   fmt::print(out, "failures                      {}\n", failures);
   if (wanted.json) fmt::print("{}\n", json_of(wanted.race, entries));
@@ -108,6 +114,8 @@ int main(int argc, char** argv) {
       ->capture_default_str();
   app.add_option("--only", wanted.only, "regular expression on the instances' names");
   app.add_option("--seed", wanted.race.seed, "of the first searcher")->capture_default_str();
+  app.add_flag("--as-floor", wanted.race.as_floor,
+               "with an always open calendar: generated for as floors are");
   app.add_flag("--json", wanted.json, "JSON on the output, the table on the error output");
   try {
     app.parse(argc, argv);

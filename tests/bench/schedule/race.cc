@@ -1,21 +1,33 @@
 #include "tests/bench/schedule/race.h"
 
-#include <time.h>
-
 #include <algorithm>
 #include <atomic>
+#include <chrono>
 #include <limits>
 #include <thread>
 
+#include "tests/support/cpu_clock.h"
 #include "tests/support/schedule/checker.h"
 
 namespace squeezeout::schedule::testing {
 namespace {
 
 double now(RaceClock clock) {
-  timespec t{};
-  clock_gettime(clock == RaceClock::wall ? CLOCK_MONOTONIC : CLOCK_THREAD_CPUTIME_ID, &t);
-  return static_cast<double>(t.tv_sec) + static_cast<double>(t.tv_nsec) * 1e-9;
+  if (clock == RaceClock::cpu) return squeezeout::testing::thread_cpu_seconds();
+  return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
+}
+
+constexpr Tick kFloorHorizon = 75 * 24 * 60;
+
+Problem as_floor(Problem problem) {
+  problem.horizon = std::min(problem.horizon, kFloorHorizon);
+  problem.calendars.push_back({.open = {{0, problem.horizon + 1}}});
+  const int always = static_cast<int>(problem.calendars.size()) - 1;
+  for (Task& task : problem.tasks)
+    for (Mode& mode : task.modes)
+      for (Part& part : mode.parts)
+        if (part.calendar < 0) part.calendar = always;
+  return problem;
 }
 
 struct Found {
@@ -69,7 +81,8 @@ void judge(const Problem& problem, const Searcher& searcher, Finish& finish) {
 
 }  // namespace
 
-Finish race(const Problem& problem, const Race& race) {
+Finish race(Problem problem, const Race& race) {
+  if (race.as_floor) problem = as_floor(std::move(problem));
   std::atomic<bool> proven = false;
   std::vector<Searcher> searchers(static_cast<std::size_t>(race.threads));
   {
@@ -101,6 +114,9 @@ Finish race(const Problem& problem, const Race& race) {
   if (all.status == Outcome::Status::unknown && all.best) all.status = Outcome::Status::feasible;
   if (all.best && all.status == Outcome::Status::infeasible)
     finish.faults.push_back("one searcher calls infeasible what another has a schedule of");
+  if (all.best && all.best->cost < all.lower_bound)
+    finish.faults.push_back(
+        "a schedule of one searcher costs less than the lower bound of another");
   return finish;
 }
 

@@ -18,14 +18,17 @@ struct Race {
   RaceClock clock = RaceClock::wall;
   int threads = 1;
   std::uint64_t seed = 1;
+  // With an always open calendar and a floor's horizon: the same schedules, but generation is GeneralSearch, as for floors.
+  bool as_floor = false;
 };
 
 struct Finish {
   Outcome outcome;  // the best of all; proven when one has proven it
   double first_seconds = 0, best_seconds = 0, seconds = 0;
-  std::vector<std::string> faults;  // of every schedule that any searcher told, by the checker
+  std::vector<std::string>
+      faults;  // of every schedule that any searcher told, by the checker; and where answers contradict
 };
 
-[[nodiscard]] Finish race(const Problem& problem, const Race& race);
+[[nodiscard]] Finish race(Problem problem, const Race& race);
 
 }  // namespace squeezeout::schedule::testing

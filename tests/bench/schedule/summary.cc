@@ -26,6 +26,16 @@ const char* word_of(Outcome::Status status) {
   return "";
 }
 
+// Why there is no schedule; empty: that is not what it says.
+std::string proof_of(const Outcome& o) {
+  if (o.status != Outcome::Status::infeasible) return "";
+  if (o.no_room) return fmt::format("no room for task {}", o.no_room->task);
+  if (!o.cycle) return "search";
+  std::string tasks;
+  for (const Lag& lag : o.cycle->lags) tasks += fmt::format("{} > ", lag.from);
+  return fmt::format("cycle {}{}", tasks, o.cycle->lags.front().from);
+}
+
 std::string or_dash(const std::optional<double>& value) {
   return value ? fmt::format("{:.2f}", *value) : "-";
 }
@@ -70,6 +80,8 @@ Summary summary_of(const std::vector<Entry>& entries) {
     if (!e.known.feasible) {
       ++s.infeasible;
       ++(o.status == Outcome::Status::infeasible ? s.infeasible_proven : s.infeasible_missed);
+      s.by_cycle += o.cycle.has_value();
+      s.by_no_room += o.no_room.has_value();
       continue;
     }
     if (o.status == Outcome::Status::infeasible) ++s.infeasible_wrong;
@@ -110,10 +122,10 @@ std::string line_of(const Entry& e) {
   const auto known = !e.known.feasible       ? "infeasible"
                      : e.known.best_makespan ? std::to_string(*e.known.best_makespan)
                                              : "-";
-  return fmt::format("{:<12} {:>8} {:>10} {:>8} {:>7} {:<10} {:>8.3f} {:>8.3f} {:>8.3f}", e.name,
-                     makespan, known, or_dash(e.over_best_known()), o.lower_bound.makespan,
+  return fmt::format("{:<12} {:>8} {:>10} {:>8} {:>7} {:<10} {:>8.3f} {:>8.3f} {:>8.3f}  {}",
+                     e.name, makespan, known, or_dash(e.over_best_known()), o.lower_bound.makespan,
                      word_of(o.status), o.best ? e.finish.first_seconds : 0.0,
-                     o.best ? e.finish.best_seconds : 0.0, e.finish.seconds);
+                     o.best ? e.finish.best_seconds : 0.0, e.finish.seconds, proof_of(o));
 }
 
 std::string table_of(const Summary& s, const std::vector<Yardstick>& yardsticks) {
@@ -122,14 +134,17 @@ std::string table_of(const Summary& s, const std::vector<Yardstick>& yardsticks)
       "solved of the feasible        {} of {}\n"
       "deviation from best known     mean {:.3f} %, worst {:.2f} %, {} better than it\n"
       "proven optimal                {} of {}\n"
-      "infeasible proven             {} of {} ({} missed)\n"
+      "infeasible proven             {} of {} ({} missed); by a cycle of lags {}, by no room for a "
+      "task {}, by search {}\n"
       "feasible called infeasible    {}\n"
       "time to first schedule        mean {:.4f} s, worst {:.4f} s; to the best: mean {:.3f} s\n"
       "mean over the critical path   {:.2f} % (best known of these instances: {:.2f} %)\n",
       s.instances, s.solved, s.instances - s.infeasible, s.mean_deviation, s.worst_deviation,
       s.better, s.proven, s.instances - s.infeasible, s.infeasible_proven, s.infeasible,
-      s.infeasible_missed, s.infeasible_wrong, s.mean_first_seconds, s.worst_first_seconds,
-      s.mean_best_seconds, s.over_critical_path, s.best_known_over_critical_path);
+      s.infeasible_missed, s.by_cycle, s.by_no_room,
+      s.infeasible_proven - s.by_cycle - s.by_no_room, s.infeasible_wrong, s.mean_first_seconds,
+      s.worst_first_seconds, s.mean_best_seconds, s.over_critical_path,
+      s.best_known_over_critical_path);
   for (const Yardstick& y : yardsticks)
     out += fmt::format("  yardstick of the whole set  {:.2f} % ({})\n", y.percent, y.of);
   return out;
@@ -142,6 +157,7 @@ std::string json_of(const Race& race, const std::vector<Entry>& entries) {
            {"clock", race.clock == RaceClock::cpu ? "cpu" : "wall"},
            {"threads", race.threads},
            {"seed", race.seed},
+           {"as_floor", race.as_floor},
            {"solved", s.solved},
            {"feasible_missed", s.feasible_missed},
            {"mean_deviation_percent", s.mean_deviation},
@@ -165,6 +181,7 @@ std::string json_of(const Race& race, const std::vector<Entry>& entries) {
         {"work", o.work},
         {"seconds", e.finish.seconds},
         {"failures", e.failures()}};
+    if (o.status == Outcome::Status::infeasible) one["infeasible_by"] = proof_of(o);
     if (e.known.best_makespan) one["best_known"] = *e.known.best_makespan;
     if (o.best) {
       one["makespan"] = o.best->cost.makespan;

@@ -25,7 +25,8 @@ struct Summary {
   int instances = 0, solved = 0, proven = 0;  // proven: optimal
   int feasible_missed = 0;                    // known to be feasible, and no schedule found
   int infeasible = 0, infeasible_proven = 0, infeasible_missed = 0, infeasible_wrong = 0;
-  int better = 0;  // than the best known
+  int by_cycle = 0, by_no_room = 0;  // of infeasible_proven; the rest by search
+  int better = 0;                    // than the best known
   double mean_deviation = 0, worst_deviation = 0;
   double over_critical_path = 0, best_known_over_critical_path = 0;  // of the same instances
   double mean_first_seconds = 0, worst_first_seconds = 0, mean_best_seconds = 0;
