@@ -114,7 +114,9 @@ int run_window(const Options& o, platform::FontFiles fonts) {
                                         .height = o.height,
                                         .cover = o.cover == Options::Cover::fullscreen
                                                      ? platform::WindowWish::Cover::fullscreen
-                                                     : platform::WindowWish::Cover::window});
+                                                     : platform::WindowWish::Cover::window,
+                                        .pointer = wall ? platform::WindowWish::Pointer::hidden
+                                                        : platform::WindowWish::Pointer::shown});
   if (!window) return leave(kNoPicture, window.error());
   Device device{o, std::move(fonts), [] { platform::Window::wake(); }};
   return WindowRun{o, **window, device}.loop();

@@ -31,7 +31,8 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
   app.add_option("--bench", o.who.bench, "this device's bench: its key, name or number");
   app.add_option("--builder", o.who.builder, "who stands here: key or name");
   bool wall = false, fullscreen = false;
-  app.add_flag("--wall", wall, "the wall: no input, read at 5 m");
+  app.add_flag("--wall", wall,
+               "the wall: no input, read at 5 m; covers the screen unless --size is given");
   std::map<std::string, Screen> screens;
   for (int i = 0; i < kScreens; ++i) {
     const auto screen = static_cast<Screen>(i);
@@ -100,6 +101,7 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
   o.server = *address;
   if (theme_option->count() > 0) o.theme = theme;
   if (wall) o.screen = Screen::wall;
+  if (wall && size.empty()) o.cover = Options::Cover::fullscreen;
   if (chain) o.chain = Chain::shown;
   if (fullscreen) o.cover = Options::Cover::fullscreen;
   if (dump_option->count() > 0) o.dump = dump;

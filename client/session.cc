@@ -4,7 +4,10 @@
 
 #include <algorithm>
 #include <cctype>
+#include <utility>
 
+#include "client/view/next.h"
+#include "client/words/say.h"
 #include "client/words/why.h"
 #include "client/words/words.h"
 
@@ -44,11 +47,11 @@ std::string keys_of(const std::vector<Thing>& things) {
 
 std::optional<Fix> knowingly(const Body& asked) {
   if (const auto* c = std::get_if<Start>(&asked))
-    return Fix{"Start anyway", Ask{Start{c->glue_up, Override::knowingly}}};
+    return Fix{words::tr("Start anyway"), Ask{Start{c->glue_up, Override::knowingly}}};
   if (const auto* c = std::get_if<ClampsOff>(&asked))
-    return Fix{"Off anyway", Ask{ClampsOff{c->glue_up, c->at, Override::knowingly}}};
+    return Fix{words::tr("Off anyway"), Ask{ClampsOff{c->glue_up, c->at, Override::knowingly}}};
   if (const auto* c = std::get_if<Scraped>(&asked))
-    return Fix{"Done anyway", Ask{Scraped{c->glue_up, c->at, Override::knowingly}}};
+    return Fix{words::tr("Done anyway"), Ask{Scraped{c->glue_up, c->at, Override::knowingly}}};
   return std::nullopt;
 }
 
@@ -57,41 +60,56 @@ Message ask_holder(const words::Context& c, const AskHolderToMove& ask) {
   const GlueUp* g = c.floor.glue_up(ask.glue_up);
   if (g == nullptr) return {};
   return {.tone = Message::Tone::done,
-          .what = fmt::format("Ask {}: {} {} → {}.", words::builder(c, g->builder),
-                              words::recipe(c, g->recipe), words::clock(c, g->times.stage_begin),
-                              words::clock(c, ask.to)),
-          .why = "Then yours can start " + words::clock(c, ask.then) + ".",
+          .what = words::say("Ask {}: {} {} → {}.", words::builder(c, g->builder),
+                             words::recipe(c, g->recipe), words::clock(c, g->times.stage_begin),
+                             words::clock(c, ask.to)),
+          .why = words::say("Then yours can start {}.", words::clock(c, ask.then)),
           .fix = Ask{Move{g->id, ask.to, g->outside_hours ? Override::knowingly : Override::no}},
-          .fix_label = "Agreed: move it"};
+          .fix_label = words::tr("Agreed: move it")};
+}
+
+// "Clamps off" is often pressed a while after it was done.
+void offer_correction(Message& message, const words::Context& c, GlueUpId id) {
+  const GlueUp* g = c.floor.glue_up(id);
+  if (g == nullptr) return;
+  const auto earlier = really_off(c.floor, *g, c.now);
+  if (earlier.empty()) return;
+  message.fix = ReallyOff{id, earlier.front()};
+  message.fix_label = words::say("Really off {}", words::clock(c, earlier.front()));
 }
 
 constexpr Seconds kWhatIfHolds = std::chrono::hours{1};
 
 }  // namespace
 
-std::optional<Fix> fix_of(const Floor& floor, Instant now, const Body& asked,
+std::optional<Fix> fix_of(const words::Context& c, plan_ahead::Task plan, const Body& asked,
                           const Refusal& refusal) {
   if (std::holds_alternative<TooEarly>(refusal)) return knowingly(asked);
-  const bool adopt = std::holds_alternative<AdoptPlan>(asked);
-  if (adopt) return Fix{"Plan again", PlanAhead{plan_ahead::Task::repair}};
+  if (std::holds_alternative<AdoptPlan>(asked))
+    return Fix{words::tr("Plan again"), PlanAhead{plan}};
   const auto* no = std::get_if<DoesNotFit>(&refusal);
   if (no == nullptr) return std::nullopt;
   if (std::holds_alternative<Start>(asked)) return knowingly(asked);
   if (!no->next) return std::nullopt;
   const Instant next = no->next->times.stage_begin;
-  const std::string label = "Take " + words::clock({floor, now}, next);
-  if (const auto* c = std::get_if<Reserve>(&asked)) {
-    Reserve again = *c;
+  const std::string label = words::say("Take {}", words::clock(c, next));
+  if (const auto* reserve = std::get_if<Reserve>(&asked)) {
+    Reserve again = *reserve;
     again.start = next;
     return Fix{label, Ask{again}};
   }
-  if (const auto* c = std::get_if<Move>(&asked)) return Fix{label, Ask{Move{c->glue_up, next}}};
+  if (const auto* move = std::get_if<Move>(&asked))
+    return Fix{label, Ask{Move{move->glue_up, next, move->hours}}};
   return std::nullopt;
 }
 
 void Session::press(Intent intent, Steady now) {
   view_.message.reset();
   if (const auto* ask = std::get_if<Ask>(&intent)) replica_.ask(ids_(), ask->body, now);
+  if (const auto* off = std::get_if<ReallyOff>(&intent)) {
+    correction_ = *off;
+    replica_.ask(ids_(), Undo{off->glue_up}, now);
+  }
   plan_ahead(intent, replica_.now(now));
   view_ = after(std::move(view_), intent);
   if (const auto* ask = std::get_if<AskHolderToMove>(&intent))
@@ -115,8 +133,43 @@ void Session::plan_ahead(const Intent& intent, Instant now) {
 }
 
 void Session::take_answers(Steady now) {
-  for (const Reply& reply : replica_.take_replies()) answered(reply, replica_.now(now));
+  const std::vector<Reply> replies = replica_.take_replies();
+  for (const Reply& reply : replies) {
+    answered(reply, replica_.now(now));
+    correct_off(reply, now);
+  }
+  tell_return(replies, now);
   tell_weather(replica_.now(now));
+}
+
+// The press is taken back: now say it again with its true time. Not taken back: the foot says why, and nothing has changed.
+void Session::correct_off(const Reply& reply, Steady now) {
+  const auto* undo = std::get_if<Undo>(&reply.asked);
+  if (!correction_ || undo == nullptr || undo->glue_up != correction_->glue_up) return;
+  const ReallyOff really = *std::exchange(correction_, std::nullopt);
+  if (reply.how == Reply::How::done)
+    replica_.ask(ids_(), ClampsOff{really.glue_up, really.at}, now);
+}
+
+// Once the server is back and has answered all that waited: how it went, in one line. What was refused stays to be read below it.
+void Session::tell_return(const std::vector<Reply>& replies, Steady now) {
+  const Link link = replica_.link(now);
+  if (!away_ && replica_.has_floor() && link == Link::not_live) away_.emplace();
+  if (!away_) return;
+  for (const Reply& reply : replies) {
+    if (reply.how == Reply::How::lost) continue;  // asked meanwhile, and told at once
+    ++away_->sent;
+    if (reply.how != Reply::How::done) ++away_->needs_you;
+  }
+  if (link != Link::live || !replica_.caught_up() || replica_.unanswered() > 0) return;
+  Message back{.what = words::back_live(away_->sent, away_->needs_you)};
+  if (away_->needs_you > 0 && view_.message && view_.message->tone == Message::Tone::refused) {
+    back = std::move(*view_.message);
+    back.why = back.what + " " + back.why;
+    back.what = words::back_live(away_->sent, away_->needs_you);
+  }
+  view_.message = std::move(back);
+  away_.reset();
 }
 
 // News of the weather comes unasked; it waits while a refusal is on the line, for that wants a press. What was on record
@@ -143,9 +196,10 @@ void Session::tell_weather(Instant now) {
   std::string why;
   for (std::size_t i = 0; i < std::min(news.size(), kTold); ++i)
     why += (i == 0 ? "" : "; ") + news[i];
-  if (news.size() > kTold) why += "; and " + std::to_string(news.size() - kTold) + " more";
-  const std::string heading = news.size() == 1 ? "The weather changed a glue-up of yours."
-                                               : "The weather changed glue-ups of yours.";
+  if (news.size() > kTold) why += words::say("; and {} more", news.size() - kTold);
+  const std::string heading = news.size() == 1
+                                  ? words::tr("The weather changed a glue-up of yours.")
+                                  : words::tr("The weather changed glue-ups of yours.");
   view_.message = Message{.what = heading, .why = why};
 }
 
@@ -163,6 +217,7 @@ void Session::answered(const Reply& reply, Instant now) {
         if (view_.screen == Screen::plan) view_ = after(std::move(view_), Back{});
       }
       message.what = words::done(c, reply.asked, id);
+      if (std::holds_alternative<ClampsOff>(reply.asked)) offer_correction(message, c, id);
       if (std::holds_alternative<Reserve>(reply.asked)) {
         view_.screen = Screen::card;
         view_.glue_up = id;
@@ -178,8 +233,7 @@ void Session::answered(const Reply& reply, Instant now) {
       const words::Told told = words::refusal(c, reply.asked, *reply.refusal);
       message.what = told.what;
       message.why = told.why + (told.next.empty() ? "" : " " + told.next);
-      if (auto fix = fix_of(replica_.floor(), now, reply.asked, *reply.refusal)) {
-        if (std::holds_alternative<PlanAhead>(fix->intent)) fix->intent = PlanAhead{view_.plan};
+      if (auto fix = fix_of(c, view_.plan, reply.asked, *reply.refusal)) {
         message.fix = fix->intent;
         message.fix_label = fix->label;
       }
@@ -187,12 +241,12 @@ void Session::answered(const Reply& reply, Instant now) {
     }
     case Reply::How::lost:
       message.tone = Message::Tone::refused;
-      message.what = "Not done: the server was not there to say yes.";
-      message.why = "Nothing has changed. Press again when it says LIVE.";
+      message.what = words::tr("Not done: the server was not there to say yes.");
+      message.why = words::tr("Nothing has changed. Press again when it says LIVE.");
       break;
     case Reply::How::error:
       message.tone = Message::Tone::refused;
-      message.what = "Not done: the server could not take it.";
+      message.what = words::tr("Not done: the server could not take it.");
       message.why = reply.error;
       break;
   }

@@ -10,6 +10,7 @@
 #include "client/plan_ahead/desk.h"
 #include "client/sync/replica.h"
 #include "client/view/view.h"
+#include "client/words/words.h"
 
 namespace squeezeout {
 
@@ -29,22 +30,30 @@ class Session {
   void plan_ahead(const Intent& intent, Instant now);
   void begin(plan_ahead::Task task, Instant now);
   void tell_weather(Instant now);
+  void correct_off(const Reply& reply, Steady now);
+  void tell_return(const std::vector<Reply>& replies, Steady now);
   Replica& replica_;
   plan_ahead::Desk& desk_;
   View view_;
   std::function<CommandId()> ids_;
+  std::optional<ReallyOff> correction_;  // waits for its Undo
   // What the weather did to the glue-ups of this bench and builder, as far as it has been told here.
   std::optional<std::map<GlueUpId, WeatherNote>> told_;
   std::uint64_t looked_at_ = 0;  // the mirror's revision
+  // Since the server was lost: presses that it has answered again, and those of them that were not done.
+  struct Away {
+    int sent = 0, needs_you = 0;
+  };
+  std::optional<Away> away_;
 };
 
-// One press that mends a refusal: take the next time, or do it knowingly. nullopt: there is none.
+// One press that mends a refusal: take the next time, do it knowingly, or plan again what was planned. nullopt: there is none.
 struct Fix {
   std::string label;
   Intent intent;
 };
-[[nodiscard]] std::optional<Fix> fix_of(const Floor& floor, Instant now, const Body& asked,
-                                        const Refusal& refusal);
+[[nodiscard]] std::optional<Fix> fix_of(const words::Context& c, plan_ahead::Task plan,
+                                        const Body& asked, const Refusal& refusal);
 
 // Who stands at this device. Names are keys, names or, for a bench, its number; empty: the first that fits.
 struct Identity {

@@ -7,7 +7,7 @@
 
 #include <utility>
 
-#include "client/look/frame.h"
+#include "client/look/typing.h"
 
 namespace squeezeout::platform {
 namespace {
@@ -15,6 +15,9 @@ namespace {
 // GLFW's numbers for printing keys are ASCII in capitals, which is what Press::keys holds.
 static_assert(GLFW_KEY_SPACE == ' ' && GLFW_KEY_A == 'A' && GLFW_KEY_ESCAPE == look::kEscape &&
               GLFW_KEY_ENTER == look::kEnter);
+
+static_assert(GLFW_KEY_TAB == look::kTab && GLFW_KEY_BACKSPACE == look::kBackspace &&
+              GLFW_KEY_RIGHT == look::kRight && GLFW_KEY_LEFT == look::kLeft);
 
 int plain_key(int key) {
   switch (key) {
@@ -28,6 +31,23 @@ int plain_key(int key) {
     default:
       return key;
   }
+}
+
+// What a key does to a field that is typed into.
+void add_stroke(std::string& typed, int key) {
+  if (key == GLFW_KEY_BACKSPACE) typed += look::kStrokeBack;
+  if (key == GLFW_KEY_TAB) typed += look::kStrokeTab;
+  if (key == GLFW_KEY_ENTER || key == GLFW_KEY_KP_ENTER) typed += look::kStrokeEnter;
+  if (key == GLFW_KEY_ESCAPE) typed += look::kStrokeEscape;
+}
+
+void add_letter(std::string& typed, unsigned code) {
+  const auto byte = [&](unsigned bits) { typed += static_cast<char>(bits); };
+  const auto tail = [&](unsigned shift) { byte(0x80U | (code >> shift & 0x3FU)); };
+  if (code < 0x80) return byte(code);
+  if (code < 0x800) return byte(0xC0U | code >> 6), tail(0);
+  if (code < 0x10000) return byte(0xE0U | code >> 12), tail(6), tail(0);
+  byte(0xF0U | code >> 18), tail(12), tail(6), tail(0);
 }
 
 }  // namespace
@@ -55,6 +75,8 @@ Result<std::unique_ptr<Window>, std::string> Window::open(const WindowWish& wish
   if (w->window_ == nullptr) return Unexpected("No window: " + why() + ". Next: use --shot FILE.");
   glfwMakeContextCurrent(w->window_);
   glfwSwapInterval(0);  // drawn on change, not in step with the monitor
+  if (wish.pointer == WindowWish::Pointer::hidden)
+    glfwSetInputMode(w->window_, GLFW_CURSOR, GLFW_CURSOR_HIDDEN);
 
   glfwSetWindowUserPointer(w->window_, w.get());
   glfwSetKeyCallback(w->window_, [](GLFWwindow* g, int key, int, int action, int mods) {
@@ -63,6 +85,17 @@ Result<std::unique_ptr<Window>, std::string> Window::open(const WindowWish& wish
     // One press, one action: a held key does not repeat.
     if (action == GLFW_PRESS && (mods & (GLFW_MOD_CONTROL | GLFW_MOD_ALT)) == 0)
       self->keys_.push_back(plain_key(key));
+    if (action != GLFW_RELEASE) add_stroke(self->typed_, key);  // a held backspace repeats
+  });
+  glfwSetCharCallback(w->window_, [](GLFWwindow* g, unsigned code) {
+    auto* self = static_cast<Window*>(glfwGetWindowUserPointer(g));
+    self->input_ = true;
+    add_letter(self->typed_, code);
+  });
+  glfwSetDropCallback(w->window_, [](GLFWwindow* g, int count, const char** paths) {
+    auto* self = static_cast<Window*>(glfwGetWindowUserPointer(g));
+    self->input_ = true;
+    self->dropped_.insert(self->dropped_.end(), paths, paths + count);
   });
   glfwSetMouseButtonCallback(w->window_, [](GLFWwindow* g, int, int, int) {
     static_cast<Window*>(glfwGetWindowUserPointer(g))->input_ = true;
@@ -114,6 +147,10 @@ void Window::wake() { glfwPostEmptyEvent(); }
 bool Window::take_input() { return std::exchange(input_, false); }
 
 std::vector<int> Window::take_keys() { return std::exchange(keys_, {}); }
+
+std::string Window::take_typed() { return std::exchange(typed_, {}); }
+
+std::vector<std::string> Window::take_dropped() { return std::exchange(dropped_, {}); }
 
 void Window::begin_frame() {
   ImGui_ImplOpenGL3_NewFrame();

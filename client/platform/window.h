@@ -15,7 +15,9 @@ namespace squeezeout::platform {
 struct WindowWish {
   std::string title;
   int width = 1600, height = 900;
+  // A full screen keeps the system's screen saver away.
   enum class Cover { window, fullscreen } cover = Cover::window;
+  enum class Pointer { shown, hidden } pointer = Pointer::shown;
 };
 
 class Window {
@@ -37,6 +39,8 @@ class Window {
   static void wake();            // from any thread
   bool take_input();             // whether a person did something since the last call
   std::vector<int> take_keys();  // look::Press keys, in order of their presses
+  std::string take_typed();      // strokes (look/typing.h), in order
+  std::vector<std::string> take_dropped();  // paths of files that were dropped on it
   void begin_frame();
   void show();  // what was painted
 
@@ -46,6 +50,8 @@ class Window {
   int width_ = 0, height_ = 0;
   bool input_ = true;
   std::vector<int> keys_;
+  std::string typed_;
+  std::vector<std::string> dropped_;
   std::unique_ptr<Gl> gl_;
 };
 

@@ -4,6 +4,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <csignal>
 #include <cstdlib>
 #include <fstream>
@@ -89,17 +90,23 @@ Display::Display(const fs::path& folder, int width, int height) {
 BenchScreen::BenchScreen(const fs::path& folder, std::string name, int port, Size size,
                          const std::vector<std::string>& options)
     : folder_(folder), name_(std::move(name)), display_(folder, size.width, size.height) {
-  std::vector<std::string> all{program_beside_this("squeezeout-bench"),
+  // A device of its own: its settings and its number are in this test's folder.
+  const std::string home = (folder / (name_ + "-home")).string();
+  std::vector<std::string> all{"env",
+                               "XDG_CONFIG_HOME=" + home,
+                               "XDG_STATE_HOME=" + home,
+                               program_beside_this("squeezeout-bench"),
                                "--server",
                                "127.0.0.1:" + std::to_string(port),
                                "--size",
                                std::to_string(size.width) + "x" + std::to_string(size.height),
-                               "--mm-per-px",
-                               "0.27",
                                "--dump-every-change",
                                (folder / (name_ + ".json")).string(),
                                "--record",
                                (folder / (name_ + ".record")).string()};
+  // A wall of these few pixels stands for one of full size.
+  if (std::find(options.begin(), options.end(), "--wall") == options.end())
+    all.insert(all.end(), {"--mm-per-px", "0.27"});
   all.insert(all.end(), options.begin(), options.end());
   client_ = std::make_unique<Program>(std::move(all), folder / (name_ + ".log"), display_.name());
 }
