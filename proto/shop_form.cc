@@ -90,6 +90,11 @@ v1::Shop to_file_form(const Shop& shop) {
   if (shop.service.celsius == ServiceAir{}.celsius) m.mutable_service()->clear_celsius();
   if (shop.service.humidity == ServiceAir{}.humidity) m.mutable_service()->clear_humidity_percent();
   if (shop.service == ServiceAir{}) m.clear_service();
+  if (m.has_display()) {
+    if (shop.display.clock == Display{}.clock) m.mutable_display()->clear_clock();
+    if (shop.display.lengths == Display{}.lengths) m.mutable_display()->clear_lengths();
+    if (shop.display.degrees == Display{}.degrees) m.mutable_display()->clear_degrees();
+  }
   if (shop.room.limits == Room{}.limits && m.has_room()) m.mutable_room()->clear_limits();
   const auto zone = Zone::find(shop.zone);
   for (std::size_t i = 0; i < shop.builds.size(); ++i)

@@ -147,6 +147,18 @@ std::optional<Instant> read_due(const At& at, const std::string& due, const Zone
   return std::nullopt;
 }
 
+Display read_display(const At& at, const v1::Display& m) {
+  constexpr int kEach = 2;
+  Display display;
+  if (m.clock() != v1::CLOCK_UNSPECIFIED)
+    display.clock = one_of<Display::Clock>(at("clock"), m.clock(), kEach);
+  if (m.lengths() != v1::LENGTHS_UNSPECIFIED)
+    display.lengths = one_of<Display::Lengths>(at("lengths"), m.lengths(), kEach);
+  if (m.degrees() != v1::DEGREES_UNSPECIFIED)
+    display.degrees = one_of<Display::Degrees>(at("degrees"), m.degrees(), kEach);
+  return display;
+}
+
 }  // namespace
 
 Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
@@ -157,6 +169,7 @@ Shop from_wire(const At& at, const v1::Shop& m, Ids ids) {
   if (!zone)
     at("zone").wrong(fmt::format("\"{}\" is no time zone", shop.zone),
                      "use an IANA name: \"Europe/Dublin\", \"UTC\"");
+  shop.display = read_display(at("display"), m.display());
   shop.hours = from_wire(at, m.hours(), m.exception());
   if (m.has_climate_celsius())
     shop.climate_celsius = {

@@ -45,11 +45,22 @@ void write_rod(const GearKind& kind, v1::Gear* m) {
   rod->set_strength_mpa(kind.rod_strength.value);
 }
 
+template <class Wire, class E>
+Wire wire_enum(E e) {
+  return static_cast<Wire>(1 + static_cast<int>(e));
+}
+
+void write_display(const Display& display, v1::Display* m) {
+  m->set_clock(wire_enum<v1::Clock>(display.clock));
+  m->set_lengths(wire_enum<v1::Lengths>(display.lengths));
+  m->set_degrees(wire_enum<v1::Degrees>(display.degrees));
+}
+
 }  // namespace
 
 v1::Need to_wire(const GearNeed& need) {
   v1::Need m;
-  m.set_class_(static_cast<v1::GearClass>(1 + static_cast<int>(need.gear_class)));
+  m.set_class_(wire_enum<v1::GearClass>(need.gear_class));
   m.set_count(need.count);
   write_size(need, &m);
   m.set_style(need.style);
@@ -61,6 +72,7 @@ v1::Shop to_wire(const Shop& shop) {
   v1::Shop m;
   m.set_name(shop.name);
   m.set_zone(shop.zone);
+  if (shop.display != Display{}) write_display(shop.display, m.mutable_display());
   *m.mutable_hours() = weekdays_to_wire(shop.hours);
   *m.mutable_exception() = exceptions_to_wire(shop.hours);
   m.set_climate_celsius(shop.climate_celsius.value);
@@ -89,7 +101,7 @@ v1::Shop to_wire(const Shop& shop) {
     g->set_id(kind.id.value);
     g->set_key(kind.key);
     g->set_name(kind.name);
-    g->set_class_(static_cast<v1::GearClass>(1 + static_cast<int>(kind.gear_class)));
+    g->set_class_(wire_enum<v1::GearClass>(kind.gear_class));
     g->set_tag(kind.tag);
     if (kind.tag.empty() || kind.stock != 1) g->set_count(kind.stock);
     g->set_style(kind.style);
@@ -107,7 +119,7 @@ v1::Shop to_wire(const Shop& shop) {
     a->set_id(sheet.id.value);
     a->set_key(sheet.key);
     a->set_name(sheet.name);
-    a->set_chemistry(static_cast<v1::Chemistry>(1 + static_cast<int>(sheet.chemistry)));
+    a->set_chemistry(wire_enum<v1::Chemistry>(sheet.chemistry));
     a->set_open_minutes(minutes_of(sheet.open));
     for (const DwellPoint& point : sheet.dwell) {
       v1::DwellPoint* p = a->add_dwell();

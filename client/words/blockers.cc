@@ -59,12 +59,12 @@ std::string told(const Telling& t, const HeldGear& b) {
                      pieces(t.c, b.pieces), from, until(t, b.held.span.end));
 }
 
-std::string told(const Telling&, const OwnsTooFew& b) {
-  if (b.owned == 0) return "the shop has nothing that would do for " + need(b.need);
+std::string told(const Telling& t, const OwnsTooFew& b) {
+  if (b.owned == 0) return "the shop has nothing that would do for " + need(t.c, b.need);
   if (b.owned < b.wanted)
-    return fmt::format("it takes {}, the shop owns {} that would do", need(b.need), b.owned);
+    return fmt::format("it takes {}, the shop owns {} that would do", need(t.c, b.need), b.owned);
   return fmt::format("it takes {}, and the shop owns too few for that and the rest of it",
-                     need(b.need));
+                     need(t.c, b.need));
 }
 
 std::string told(const Telling& t, const ClosedHours& b) {
@@ -87,12 +87,12 @@ std::string told(const Telling& t, const NotReadyYet& b) {
 std::string told(const Telling& t, const TooCold& b) {
   const std::string end = b.until ? " " + until(t, *b.until) : ", and no warmer time is in sight";
   return fmt::format("too cold for {}{} (the wood at {}, it wants {})", glue_of(t.c, b.sheet), end,
-                     degrees_below(b.wood), degrees(b.floor));
+                     degrees_below(t.c, b.wood), degrees(t.c, b.floor));
 }
 
 std::string told(const Telling& t, const SkinsFirst& b) {
-  return fmt::format("at {} {} stays open {}, you take {}", degrees(b.air), glue_of(t.c, b.sheet),
-                     exact(b.open), exact(b.assembly));
+  return fmt::format("at {} {} stays open {}, you take {}", degrees(t.c, b.air),
+                     glue_of(t.c, b.sheet), exact(b.open), exact(b.assembly));
 }
 
 std::string told(const Telling& t, const BesideHeat& b) {

@@ -24,6 +24,13 @@ std::string date_words(Date d) {
   return fmt::format("{} {} {}", weekday(d), unsigned{d.day()}, kMonths[unsigned{d.month()} - 1]);
 }
 
+// "15:40", "3:40 pm"; noon is 12:00 pm.
+std::string time_words(const Context& c, int hour, int minute) {
+  if (!c.floor.shop || c.floor.shop->display.clock == Display::Clock::hours_24)
+    return fmt::format("{}:{:02}", hour, minute);
+  return fmt::format("{}:{:02} {}", (hour + 11) % 12 + 1, minute, hour < 12 ? "am" : "pm");
+}
+
 std::string hours_and_minutes(Seconds minutes) {
   return fmt::format("{} h {:02}", minutes / kHour, minutes % kHour / kMinute);
 }
@@ -40,7 +47,8 @@ std::string clock_only(const Context& c, Instant t) {
   const Zone zone = zone_of(c);
   const LocalTime local = std::chrono::floor<Minutes>(zone.local(t));
   const auto minute = local - std::chrono::floor<std::chrono::days>(local);
-  std::string text = fmt::format("{}:{:02}", minute / kHour, minute % kHour / kMinute);
+  std::string text =
+      time_words(c, static_cast<int>(minute / kHour), static_cast<int>(minute % kHour / kMinute));
   if (zone.repeats(local))
     text += zone.instant(local, Zone::Repeat::first) == std::chrono::floor<Minutes>(t) ? " (1st)"
                                                                                        : " (2nd)";

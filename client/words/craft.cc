@@ -9,6 +9,7 @@
 #include <cmath>
 
 #include "common/base/check.h"
+#include "common/trade/bend.h"
 
 namespace squeezeout::words {
 namespace {
@@ -108,7 +109,7 @@ std::string fitness_line(const Context& c, const Fitness& f) {
   return fmt::format("{}: {}{}", name, verdict(f.verdict), why.empty() ? "" : ", " + why);
 }
 
-std::string caution(Caution caution) {
+std::string caution(const Context& c, Caution caution) {
   switch (caution) {
     case Caution::solvent_vapour:
       return "Solvent vapour: fresh air, gloves, no flame.";
@@ -117,7 +118,8 @@ std::string caution(Caution caution) {
     case Caution::beside_hot_form:
       return "Never open solvent beside a hot form.";
     case Caution::hot_form:
-      return "The form burns skin from 48 C, safe to touch at 43 C.";
+      return fmt::format("The form burns skin from {}, safe to touch at {}.",
+                         degrees_whole(c, kHotToTouch), degrees_whole(c, kSafeToTouch));
     case Caution::sensitises_skin:
       return "Can make skin allergic: gloves, and no bare hands on squeeze-out.";
     case Caution::no_sanding_uncured:

@@ -24,7 +24,7 @@ namespace squeezeout::words {
 // The reason that says most for the verdict; none: an empty answer.
 [[nodiscard]] std::string worst_reason(const Fitness& f);
 [[nodiscard]] std::string fitness_line(const Context& c, const Fitness& f);  // one line, as above
-[[nodiscard]] std::string caution(Caution caution);
+[[nodiscard]] std::string caution(const Context& c, Caution caution);
 [[nodiscard]] std::string lot_age(LotAge age);  // "fresh", "old: try it on scrap first", ...
 
 // "usually 7 min, n 12; 1 in 5 takes longer than the glue stays open"; with few glue-ups the recipe's time, and n.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "client/sync/overload.h"
+#include "client/words/say.h"
 #include "client/words/words.h"
 
 namespace squeezeout::words {
@@ -48,6 +49,14 @@ std::string planned(const Context& c, GlueUpId id) {
 
 }  // namespace
 
+std::string back_live(int sent, int needs_you) {
+  if (sent == 0) return tr("Live again.");
+  if (needs_you == 0) return say_n(sent, "Live. {} press sent.", "Live. {} presses sent.");
+  if (sent == 1) return tr("Live. 1 press sent, and it needs you.");
+  return needs_you == 1 ? say("Live. {} presses sent, 1 needs you.", sent)
+                        : say("Live. {} presses sent, {} need you.", sent, needs_you);
+}
+
 std::string slot(const Context& c, const PhaseTimes& t) {
   std::string out = "Start " + clock(c, t.stage_begin);
   if (t.open_begin > t.stage_begin) out += ", glue " + clock(c, t.open_begin);
@@ -73,7 +82,8 @@ std::string done(const Context& c, const Body& asked, GlueUpId g) {
                [&](const GearMended& b) { return kind_name(c, b.kind, b.count) + " back in use."; },
                [&](const SetStock& b) { return "Stock: " + kind_name(c, b.kind, b.count) + "."; },
                [&](const ClimateReading& b) {
-                 return fmt::format("Climate {:g} C, {:g} % taken.", b.air.value, b.humidity.value);
+                 return fmt::format("Climate {}, {:g} % taken.", degrees(c, b.air),
+                                    b.humidity.value);
                },
                [&](const Tick&) { return std::string("The clock moved on."); },
                [&](const ReadClimate& b) {

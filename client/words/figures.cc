@@ -54,6 +54,8 @@ Unit unit_of(FigureOf of) {
   CHECK(!"a figure outside the enumeration");
 }
 
+constexpr double kInch = 25.4;  // mm
+
 // As many digits as such a figure is worth.
 std::string digits(double v) {
   const double size = std::abs(v);
@@ -63,20 +65,24 @@ std::string digits(double v) {
 
 Seconds seconds(double v) { return Seconds{std::llround(v)}; }
 
-const char* unit_words(Unit unit) {
+bool in_inches(const Context& c) {
+  return c.floor.shop && c.floor.shop->display.lengths == Display::Lengths::inch;
+}
+
+// A temperature carries its unit itself.
+const char* unit_words(const Context& c, Unit unit) {
   switch (unit) {
     case Unit::chance:
     case Unit::share:
     case Unit::percent:
       return " %";
-    case Unit::celsius:
-      return " C";
     case Unit::megapascal:
       return " MPa";
     case Unit::newton:
       return " N";
     case Unit::mm:
-      return " mm";
+      return in_inches(c) ? " in" : " mm";
+    case Unit::celsius:
     case Unit::time:
     case Unit::pieces:
     case Unit::days:
@@ -86,12 +92,12 @@ const char* unit_words(Unit unit) {
 }
 
 // Without its unit, where that is one and the same for all sizes.
-std::string bare(Unit unit, double v) {
+std::string bare(const Context& c, Unit unit, double v) {
   switch (unit) {
     case Unit::time:
       return exact(seconds(v));
     case Unit::celsius:
-      return fmt::format("{:g}", std::round(v * 10) / 10 + 0.0);
+      return degrees(c, {v});
     case Unit::chance:
     case Unit::share:
       return fmt::format("{:.0f}", v * 100);
@@ -100,8 +106,9 @@ std::string bare(Unit unit, double v) {
     case Unit::megapascal:
     case Unit::newton:
     case Unit::percent:
-    case Unit::mm:
       return digits(v);
+    case Unit::mm:
+      return in_inches(c) ? fmt::format("{:.3f}", v / kInch) : digits(v);
     case Unit::days:
       return v < 0 ? fmt::format("{:.0f} days over", -v) : fmt::format("{:.0f} days left", v);
   }
@@ -109,10 +116,10 @@ std::string bare(Unit unit, double v) {
 }
 
 // " (9 to 25)"; nothing where low and high read alike.
-std::string band_words(Unit unit, const Band& band) {
-  const std::string low = bare(unit, band.low), high = bare(unit, band.high);
+std::string band_words(const Context& c, Unit unit, const Band& band) {
+  const std::string low = bare(c, unit, band.low), high = bare(c, unit, band.high);
   if (low == high) return "";
-  return fmt::format(" ({} to {}{})", low, high, unit_words(unit));
+  return fmt::format(" ({} to {}{})", low, high, unit_words(c, unit));
 }
 
 std::string pieces(const Context& c, const Figure& f) {
@@ -209,8 +216,8 @@ std::string figure_name(FigureOf of) {
 std::string figure(const Context& c, const Figure& f) {
   const Unit unit = unit_of(f.of);
   std::string out =
-      unit == Unit::pieces ? pieces(c, f) : bare(unit, f.band.value) + unit_words(unit);
-  out += meaning(f.of) + band_words(unit, f.band);
+      unit == Unit::pieces ? pieces(c, f) : bare(c, unit, f.band.value) + unit_words(c, unit);
+  out += meaning(f.of) + band_words(c, unit, f.band);
   if (f.limit) out += ", " + limit_words(*f.limit);
   if (f.of == FigureOf::assembly && f.n < kSamplesToLearn) out += ", by the recipe";
   if (learned_figure(f.of)) out += fmt::format(", n {}", f.n);

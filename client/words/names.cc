@@ -39,8 +39,6 @@ std::string in_list(std::string name) {
   return name;
 }
 
-std::string millimetres(Millimetre m) { return fmt::format("{:g} mm", m.value); }
-
 }  // namespace
 
 std::string small(const std::string& name) {
@@ -131,16 +129,16 @@ std::string initials(const Context& c, BuilderId id) {
   return out;
 }
 
-std::string need(const GearNeed& n) {
+std::string need(const Context& c, const GearNeed& n) {
   std::string one{to_string(n.gear_class)};
   if (!n.style.empty()) one = n.gear_class == GearClass::other ? n.style : n.style + " " + one;
   std::string out = number(n.count, one);
   if (!n.outline.empty()) out += " for the " + n.outline + " outline";
   std::string least;
   const auto add = [&](const std::string& words) { least += (least.empty() ? "" : ", ") + words; };
-  if (n.opening.value > 0) add(millimetres(n.opening) + " opening");
-  if (n.throat.value > 0) add(millimetres(n.throat) + " throat");
-  if (n.length.value > 0) add(millimetres(n.length) + " long");
+  if (n.opening.value > 0) add(millimetres_above(c, n.opening) + " opening");
+  if (n.throat.value > 0) add(millimetres_above(c, n.throat) + " throat");
+  if (n.length.value > 0) add(millimetres_above(c, n.length) + " long");
   if (n.force.value > 0) add(fmt::format("{:g} N each", n.force.value));
   return least.empty() ? out : out + ", at least " + least;
 }

@@ -49,13 +49,13 @@ std::string taker(const Context& c, const GlueUp& g) {
   return by ? fmt::format("{} ({})", title(c, *by), builder(c, by->builder)) : "another glue-up";
 }
 
-std::string coldest(const GlueUp& g) {
-  return g.weather ? fmt::format(", the wood would be at {}", degrees(g.weather->coldest)) : "";
+std::string coldest(const Context& c, const GlueUp& g) {
+  return g.weather ? fmt::format(", the wood would be at {}", degrees(c, g.weather->coldest)) : "";
 }
 
 std::string lost_to_weather(const Context& c, const GlueUp& g) {
   if (g.snag_by) return taker(c, g) + " is later or longer in this weather";
-  return glue(c, g) + " would skin before the clamps are on" + coldest(g);
+  return glue(c, g) + " would skin before the clamps are on" + coldest(c, g);
 }
 
 std::string snag_reason(const Context& c, const GlueUp& g) {
@@ -75,7 +75,7 @@ std::string snag_reason(const Context& c, const GlueUp& g) {
     case Snag::weather:
       return lost_to_weather(c, g);
     case Snag::too_cold:
-      return "too cold for " + glue(c, g) + coldest(g);
+      return "too cold for " + glue(c, g) + coldest(c, g);
   }
   CHECK(!"a snag outside the enumeration");
 }

@@ -134,32 +134,32 @@ Told unsuited(const Context& c, const Unsuited& u) {
 
 Told unfit(const Context& c, const Body& asked, const Unfit& why) {
   return std::visit(
-      Overload{[&](const BelowFloor& u) -> Told {
-                 return {"",
-                         fmt::format("{} is too cold for {}: it needs {}.", degrees_below(u.wood),
-                                     glue_name(c, u.sheet), degrees(u.floor)),
-                         "Warm the wood and the shop, or take another glue."};
-               },
-               [&](const OpenTooShort& u) -> Told {
-                 return {"",
-                         fmt::format("{} stays open {}, but the clamps usually take {}.",
-                                     glue_name(c, u.sheet), exact(u.open), exact(u.assembly)),
-                         "Slower glue, a helper, a dry run."};
-               },
-               [&](const GlueNotInRecipe& u) -> Told {
-                 return {"", fmt::format("This recipe does not take {}.", glue_name(c, u.sheet)),
-                         usable_glues(c, asked)};
-               },
-               [&](const Unsuited& u) { return unsuited(c, u); },
-               [&](const StaleLot& u) -> Told {
-                 const Lot* lot = c.floor.lot(u.lot);
-                 const std::string label = lot && !lot->label.empty() ? " " + lot->label : "";
-                 return {
-                     "",
-                     fmt::format("bottle{} of {} is stale since {}, and this joint carries load.",
-                                 label, glue_name(c, u.sheet), date(c, u.since)),
-                     "Open a fresh bottle, or take another glue."};
-               }},
+      Overload{
+          [&](const BelowFloor& u) -> Told {
+            return {"",
+                    fmt::format("{} is too cold for {}: it needs {}.", degrees_below(c, u.wood),
+                                glue_name(c, u.sheet), degrees(c, u.floor)),
+                    "Warm the wood and the shop, or take another glue."};
+          },
+          [&](const OpenTooShort& u) -> Told {
+            return {"",
+                    fmt::format("{} stays open {}, but the clamps usually take {}.",
+                                glue_name(c, u.sheet), exact(u.open), exact(u.assembly)),
+                    "Slower glue, a helper, a dry run."};
+          },
+          [&](const GlueNotInRecipe& u) -> Told {
+            return {"", fmt::format("This recipe does not take {}.", glue_name(c, u.sheet)),
+                    usable_glues(c, asked)};
+          },
+          [&](const Unsuited& u) { return unsuited(c, u); },
+          [&](const StaleLot& u) -> Told {
+            const Lot* lot = c.floor.lot(u.lot);
+            const std::string label = lot && !lot->label.empty() ? " " + lot->label : "";
+            return {"",
+                    fmt::format("bottle{} of {} is stale since {}, and this joint carries load.",
+                                label, glue_name(c, u.sheet), date(c, u.since)),
+                    "Open a fresh bottle, or take another glue."};
+          }},
       why);
 }
 
@@ -182,14 +182,14 @@ std::string no_slot(const Body& asked, const std::vector<Hindrance>& why) {
   return "Cancel it and reserve it anew.";
 }
 
-// What is counted, behind its number.
-const char* unit(const Body& asked, const BadCount& r) {
-  if (std::holds_alternative<Late>(asked)) return " min";
-  if (std::holds_alternative<ClimateReading>(asked)) return r.least < 0 ? " C" : " %";
-  return "";
+// A count with its unit.
+std::string counted(const Context& c, const Body& asked, const BadCount& r, int n) {
+  if (std::holds_alternative<Late>(asked)) return fmt::format("{} min", n);
+  if (!std::holds_alternative<ClimateReading>(asked)) return fmt::format("{}", n);
+  return r.least < 0 ? degrees(c, {static_cast<double>(n)}) : fmt::format("{} %", n);
 }
 
-Told bad_count(const Body& asked, const BadCount& r) {
+Told bad_count(const Context& c, const Body& asked, const BadCount& r) {
   if (r.most < r.least) {
     const bool mended = std::holds_alternative<GearMended>(asked);
     return {"",
@@ -197,22 +197,23 @@ Told bad_count(const Body& asked, const BadCount& r) {
                    : "None of them is loose: each is in a joint or out of use already.",
             "Look at the gear list."};
   }
-  const char* u = unit(asked, r);
-  return {"", fmt::format("{}{} cannot be.", r.given, u),
-          r.least == r.most ? fmt::format("It can be {}{}.", r.least, u)
-                            : fmt::format("It can be {} to {}{}.", r.least, r.most, u)};
+  const auto with_unit = [&](int n) { return counted(c, asked, r, n); };
+  return {"", fmt::format("{} cannot be.", with_unit(r.given)),
+          r.least == r.most
+              ? fmt::format("It can be {}.", with_unit(r.least))
+              : fmt::format("It can be {} to {}.", with_unit(r.least), with_unit(r.most))};
 }
 
 Told bad_air(const Context& c, const BadAir& r) {
-  const auto number = [&](const char* unit) -> Told {
-    return {"", fmt::format("{:g} {} at {} cannot be.", r.given, unit, clock(c, r.at)),
-            fmt::format("It can be {:g} to {:g} {}.", r.least, r.most, unit)};
+  const auto number = [&](const auto& with_unit) -> Told {
+    return {"", fmt::format("{} at {} cannot be.", with_unit(r.given), clock(c, r.at)),
+            fmt::format("It can be {} to {}.", with_unit(r.least), with_unit(r.most))};
   };
   switch (r.what) {
     case BadAir::What::celsius:
-      return number("C");
+      return number([&](double v) { return degrees(c, {v}); });
     case BadAir::What::humidity:
-      return number("%");
+      return number([](double v) { return fmt::format("{:g} %", v); });
     case BadAir::What::instant:
       return {"", fmt::format("The time {} cannot be.", clock(c, r.at)),
               fmt::format("Give times from {} to {}, each later than the one before.",
@@ -267,7 +268,7 @@ Told reason(const Context& c, const Body& asked, const Refusal& refused) {
             return {"", fmt::format("{} cannot be.", clock(c, r.given)),
                     fmt::format("Give a time from {} to {}.", clock(c, r.least), clock(c, r.most))};
           },
-          [&](const BadCount& r) { return bad_count(asked, r); },
+          [&](const BadCount& r) { return bad_count(c, asked, r); },
           [&](const AlreadyReserved& r) -> Told {
             const GlueUp* g = c.floor.glue_up(r.glue_up);
             return {"",

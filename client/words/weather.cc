@@ -1,17 +1,11 @@
-// Temperatures, and what the weather did to a plan.
+// What the weather did to a plan.
 
 #include <fmt/format.h>
-
-#include <cmath>
 
 #include "client/words/words.h"
 
 namespace squeezeout::words {
 namespace {
-
-std::string tenths(double t) { return fmt::format("{:g} C", t / 10 + 0.0); }
-
-std::string whole_degrees(Celsius t) { return fmt::format("{:.0f} C", std::round(t.value) + 0.0); }
 
 // "30 -> 60 min", "1 h 30 -> 2 h 10"
 std::string change(Seconds before, Seconds after) {
@@ -48,19 +42,15 @@ bool glued_below_floor(const Context& c, const GlueUp& g) {
 }
 
 std::string how_cold(const Context& c, const GlueUp& g) {
-  if (!glued_below_floor(c, g)) return whole_degrees(g.weather->coldest);
+  if (!glued_below_floor(c, g)) return degrees_whole(c, g.weather->coldest);
   const AdhesiveSheet& sheet = *c.floor.sheet(g.sheet);
   return fmt::format(
       "{}, below its floor of {}: {}, test it before you trust it",
-      degrees_below(g.weather->coldest), degrees(sheet.floor),
+      degrees_below(c, g.weather->coldest), degrees(c, sheet.floor),
       sets(sheet.chemistry) == Sets::by_water ? "the film may not form" : "it may not set");
 }
 
 }  // namespace
-
-std::string degrees(Celsius t) { return tenths(std::round(t.value * 10)); }
-
-std::string degrees_below(Celsius t) { return tenths(std::floor(t.value * 10)); }
 
 std::string weather_short(const Context& c, const GlueUp& g) {
   if (!g.weather) return "";

@@ -34,7 +34,7 @@ std::string kinds(const Context& c, const GearShort& s) {
 }
 
 std::string gear_short(const Context& c, const GearShort& s) {
-  if (s.kinds.empty()) return "The shop has nothing that would do for " + need(s.need) + ".";
+  if (s.kinds.empty()) return "The shop has nothing that would do for " + need(c, s.need) + ".";
   if (s.owned < s.wanted)
     return fmt::format("{}: {} wanted, the shop owns {}.", kinds(c, s), s.wanted, s.owned);
   std::string out =
@@ -63,8 +63,8 @@ std::string too_cold(const Context& c, const TooCold& s) {
                                 : std::string("Too cold: the wood is");
   const std::string end = s.until ? clock(c, *s.until) + " at the earliest."
                                   : std::string("No warmer time is in sight.");
-  return fmt::format("{} at {}, {} wants {}. {}", begin, degrees_below(s.wood), glue_of(c, s.sheet),
-                     degrees(s.floor), end);
+  return fmt::format("{} at {}, {} wants {}. {}", begin, degrees_below(c, s.wood),
+                     glue_of(c, s.sheet), degrees(c, s.floor), end);
 }
 
 std::string beside_heat(const Context& c, const BesideHeat& s) {
@@ -129,7 +129,7 @@ std::string fact(const Context& c, const Fact& f) {
                },
                [&](const TooCold& s) { return too_cold(c, s); },
                [&](const SkinsFirst& s) {
-                 return fmt::format("At {} {} stays open {}, you take {}.", degrees(s.air),
+                 return fmt::format("At {} {} stays open {}, you take {}.", degrees(c, s.air),
                                     glue_of(c, s.sheet), exact(s.open), exact(s.assembly));
                },
                [&](const BesideHeat& s) { return beside_heat(c, s); },

@@ -56,9 +56,21 @@ struct DailyAir {
   friend bool operator==(const DailyAir&, const DailyAir&) = default;
 };
 
+// How figures are written for the people of this shop. They are kept and reckoned in SI.
+struct Display {
+  enum class Clock { hours_24, hours_12 };
+  enum class Lengths { mm, inch };  // inch: in fractions, down to 1/16
+  enum class Degrees { celsius, fahrenheit };
+  Clock clock = Clock::hours_24;
+  Lengths lengths = Lengths::mm;
+  Degrees degrees = Degrees::celsius;
+  friend bool operator==(const Display&, const Display&) = default;
+};
+
 struct Shop {
   std::string name;
   std::string zone;  // IANA
+  Display display;
   WeekHours hours;
   Celsius climate_celsius{20};
   Percent climate_humidity{50};

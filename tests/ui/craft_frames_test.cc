@@ -106,7 +106,7 @@ TEST_F(CraftFrames, EveryFigureIsShownWithItsSource) {
     EXPECT_NE(shown.find(words::figure_source(f)), std::string::npos) << words::figure_source(f);
   }
   for (const Caution caution : answer->cautions)
-    EXPECT_NE(shown.find(words::caution(caution)), std::string::npos);
+    EXPECT_NE(shown.find(words::caution({bench.floor(), kTen}, caution)), std::string::npos);
   for (const Fitness& f : answer->glues)
     for (const Reason& r : f.reasons)
       EXPECT_NE(shown.find(words::rule(r.rule)), std::string::npos) << words::rule(r.rule);
@@ -243,13 +243,13 @@ TEST_F(CraftFrames, AHotFormSaysWhenItIsSafeToTouch) {
   const GlueUpId id = bench.reserve(kBend, kAda);
   const std::string safe = words::clock({bench.floor(), bench.now()},
                                         bench.glue_up(id).times.clamped_begin + Minutes{70});
-  EXPECT_TRUE(says(card(id), "form gets 160 C hot, safe to touch about " + safe))
+  EXPECT_TRUE(says(card(id), "form gets 160 °C hot, safe to touch about " + safe))
       << all_texts(card(id));
   bench.set(bench.glue_up(id).times.open_begin);
   ASSERT_TRUE(bench.press(Start{id}));
   bench.wait(Minutes{4});
   ASSERT_TRUE(bench.press(ClampsOn{id, bench.now()}));
-  EXPECT_TRUE(says(card(id), "burns from 48 C, safe to touch at 43 C about"))
+  EXPECT_TRUE(says(card(id), "burns from 48 °C, safe to touch at 43 °C about"))
       << all_texts(card(id));
   bench.wait(Minutes{70});
   EXPECT_TRUE(says(card(id), "should be safe to touch")) << all_texts(card(id));
@@ -277,8 +277,8 @@ TEST_F(CraftFrames, TheAirSaysWhatIsAheadAndWhichPotsRun) {
   cold(9, kTen + hours{12}, kTen + hours{20});
   ASSERT_TRUE(bench.press(MixPot{.sheet = kEpoxy, .bench = kBench1}));
   const look::Frame f = show(Screen::air);
-  EXPECT_TRUE(says(f, "Coldest in the next 24 h: 9 C at 22:00")) << all_texts(f);
-  EXPECT_TRUE(says(f, "20 C, 50 %, read 10:00")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Coldest in the next 24 h: 9 °C at 22:00")) << all_texts(f);
+  EXPECT_TRUE(says(f, "20 °C, 50 %, read 10:00")) << all_texts(f);
   EXPECT_TRUE(says(f, "Pot of epoxy, Bench 1, sets 10:40")) << all_texts(f);
 }
 

@@ -121,7 +121,7 @@ TEST_F(CraftPresses, AReadingNeedsNoKeyboard) {
   click("air.celsius.less");
   click("air.celsius.less");
   click("air.humidity.more");
-  EXPECT_TRUE(says(show(), "18 C"));
+  EXPECT_TRUE(says(show(), "18 °C"));
   press('E');
   EXPECT_EQ(presses, 4);
   EXPECT_EQ(bench.floor().climate.air.value, 18);
@@ -133,7 +133,7 @@ TEST_F(CraftPresses, AColdNightIsOnePressFromItsScreen) {
   press('C');
   EXPECT_EQ(presses, 1);
   ASSERT_FALSE(bench.floor().forecast.empty());
-  EXPECT_TRUE(says(show(), "Coldest in the next 24 h: 12 C"));
+  EXPECT_TRUE(says(show(), "Coldest in the next 24 h: 12 °C"));
   press('F');
   EXPECT_TRUE(bench.floor().forecast.empty());
 }

@@ -111,14 +111,14 @@ void say_air(Tool& tool, const std::string& date) {
     if (!unknown.empty())
       text += fmt::format("NOT in the sums: {}, which has no limit here.\n", unknown);
   }
-  text += words::caution(Caution::local_codes_decide) + "\n";
+  text += words::caution(c, Caution::local_codes_decide) + "\n";
   tool.print(text,
              {{"date_begin", time_json(c, sheet.span.begin)},
               {"uses", uses},
               {"limits", set_name(room.limits)},
               {"sums", sheet.sums ? sums_json(*sheet.sums) : Json(nullptr)},
               {"left_out", sheet.sums ? Json(nullptr) : out_of_range_json(sheet.sums.error())},
-              {"says", words::caution(Caution::local_codes_decide)}});
+              {"says", words::caution(c, Caution::local_codes_decide)}});
 }
 
 }  // namespace

@@ -15,8 +15,8 @@ namespace {
 using words::Align;
 using Rows = std::vector<std::vector<std::string>>;
 
-std::string air_words(Celsius air, Percent humidity) {
-  return fmt::format("{}, {:.0f} %", words::degrees(air), humidity.value);
+std::string air_words(const words::Context& c, Celsius air, Percent humidity) {
+  return fmt::format("{}, {:.0f} %", words::degrees(c, air), humidity.value);
 }
 
 Json air_json(const words::Context& c, const AirPoint& p) {
@@ -28,7 +28,7 @@ std::string forecast_text(const words::Context& c) {
   Rows rows;
   for (const AirPoint& p : c.floor.forecast)
     if (p.at >= c.now)
-      rows.push_back({words::clock(c, p.at), words::degrees(p.air),
+      rows.push_back({words::clock(c, p.at), words::degrees(c, p.air),
                       fmt::format("{:.0f} %", p.humidity.value)});
   if (rows.empty())
     return fmt::format("no forecast: {} is taken\n",
@@ -46,9 +46,10 @@ void say_climate(Tool& tool) {
   std::string text = fmt::format(
       "{}: {}\n",
       by_shop ? "nothing read yet; the shop file says" : "read " + words::clock(c, read.at),
-      air_words(read.air, read.humidity));
+      air_words(c, read.air, read.humidity));
   if (!by_shop)
-    text += fmt::format("now about: {}\n", air_words(weather.air(c.now), weather.humidity(c.now)));
+    text +=
+        fmt::format("now about: {}\n", air_words(c, weather.air(c.now), weather.humidity(c.now)));
   text += forecast_text(c);
 
   Rows rows;

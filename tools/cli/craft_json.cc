@@ -129,9 +129,9 @@ Json fitness_json(const words::Context& c, const Fitness& f) {
           {"words", words::fitness_line(c, f)}};
 }
 
-Json caution_json(Caution caution) {
+Json caution_json(const words::Context& c, Caution caution) {
   return {{"caution", kCautionKeys.at(static_cast<std::size_t>(caution))},
-          {"words", words::caution(caution)}};
+          {"words", words::caution(c, caution)}};
 }
 
 Json out_of_range_json(const OutOfRange& why) {

@@ -14,7 +14,7 @@ namespace squeezeout::cli {
 [[nodiscard]] Json formula_json(FormulaId id);
 [[nodiscard]] Json fitness_json(const words::Context& c, const Fitness& f);
 [[nodiscard]] Json reasons_json(const std::vector<Reason>& reasons);
-[[nodiscard]] Json caution_json(Caution caution);
+[[nodiscard]] Json caution_json(const words::Context& c, Caution caution);
 [[nodiscard]] Json out_of_range_json(const OutOfRange& why);
 
 }  // namespace squeezeout::cli

@@ -85,7 +85,7 @@ std::string head(const Asked& a) {
   if (a.wanted.builder) out += ", " + words::builder(a.c, a.wanted.builder);
   const Weather weather = weather_of(a.c.floor, a.c.now);
   return out + fmt::format("; {}, {}, {:.0f} %\n", words::clock(a.c, a.at),
-                           words::degrees(weather.air(a.at)), weather.humidity(a.at).value);
+                           words::degrees(a.c, weather.air(a.at)), weather.humidity(a.at).value);
 }
 
 std::string faces(const Asked& a) {
@@ -93,7 +93,8 @@ std::string faces(const Asked& a) {
   const Build* build = a.c.floor.build(a.wanted.build);
   const Joint joint = build ? recipe.joint.of(build->woods) : recipe.joint;
   if (!joint.described()) return "The recipe does not describe its joint: only times are told.\n";
-  std::string out = fmt::format("{:g} x {:g} mm", joint.length.value, joint.width.value);
+  std::string out = fmt::format("{} x {}", words::millimetres(a.c, joint.length),
+                                words::millimetres(a.c, joint.width));
   for (const Face* face : {&joint.a, &joint.b}) {
     if (face->material.empty()) continue;
     const auto known = material(face->material);
@@ -179,7 +180,7 @@ std::string what_helps(const Asked& a) {
 
 std::string cautions(const Asked& a) {
   std::string out;
-  for (const Caution caution : a.answer.cautions) out += "  " + words::caution(caution) + "\n";
+  for (const Caution caution : a.answer.cautions) out += "  " + words::caution(a.c, caution) + "\n";
   const AdhesiveSheet* sheet = a.c.floor.sheet(a.glue);
   if (sheet && !sheet->caution.empty()) out += "  " + sheet->caution + "\n";
   const Recipe* recipe = a.c.floor.recipe(a.wanted.recipe);
@@ -202,7 +203,7 @@ Json joint_json(const Asked& a, const std::string& helps) {
        out = Json::array();
   for (const Fitness& f : a.answer.glues) glues.push_back(fitness_json(c, f));
   for (const Figure& f : a.answer.figures) figures.push_back(figure_json(c, f));
-  for (const Caution caution : a.answer.cautions) cautions.push_back(caution_json(caution));
+  for (const Caution caution : a.answer.cautions) cautions.push_back(caution_json(a.c, caution));
   for (const OutOfRange& why : a.answer.left_out) out.push_back(out_of_range_json(why));
   const AdhesiveSheet* sheet = c.floor.sheet(a.glue);
   return {{"recipe", c.floor.recipe(a.wanted.recipe)->key},

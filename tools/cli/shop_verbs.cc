@@ -93,7 +93,7 @@ void say_recipes(Tool& tool) {
   for (const Recipe& r : shop.recipes) {
     std::string needs;
     Json glues = Json::array();
-    for (const GearNeed& n : r.needs) needs += (needs.empty() ? "" : "; ") + words::need(n);
+    for (const GearNeed& n : r.needs) needs += (needs.empty() ? "" : "; ") + words::need(c, n);
     for (SheetId id : r.glues)
       if (const AdhesiveSheet* sheet = c.floor.sheet(id)) glues.push_back(sheet->key);
     const std::string usual = glues.empty() ? "no glue" : glues.front().get<std::string>();
@@ -121,7 +121,7 @@ void say_glues(Tool& tool) {
     const auto dwell = dwell_at(s, c.floor.climate.air);
     rows.push_back({s.key, s.name, words::length(s.open),
                     dwell ? words::length(*dwell) : "too cold", words::length(s.wait),
-                    fmt::format("{:g} C", s.floor.value), s.source});
+                    words::degrees(c, s.floor), s.source});
     list.push_back({{"glue", s.key},
                     {"name", s.name},
                     {"chemistry", to_string(s.chemistry)},
@@ -133,7 +133,7 @@ void say_glues(Tool& tool) {
                     {"source", s.source}});
   }
   tool.print(
-      fmt::format("at {:g} C:\n", c.floor.climate.air.value) +
+      fmt::format("at {}:\n", words::degrees(c, c.floor.climate.air)) +
           words::table(
               {{"key"}, {"glue"}, {"open"}, {"clamped"}, {"wait"}, {"not below"}, {"source"}},
               rows),

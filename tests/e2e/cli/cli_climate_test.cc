@@ -28,12 +28,12 @@ using Points = std::vector<std::pair<std::string, double>>;
 TEST_F(CliClimate, WhatIsReadIsShown) {
   const json before = shop.json({"climate"});
   EXPECT_TRUE(before["read"]["at"].is_null()) << "nothing read yet";
-  EXPECT_EQ(shop.run({"climate", "read", "-3.5", "40"}).out, "Climate -3.5 C, 40 % taken.\n");
+  EXPECT_EQ(shop.run({"climate", "read", "-3.5", "40"}).out, "Climate -3.5 °C, 40 % taken.\n");
   EXPECT_EQ(shop.run({"climate", "read", "19.5", "48"}).exit_code, 0);
   const json now = shop.json({"climate", "show"});
   EXPECT_EQ(now["read"]["celsius"], 19.5);
   EXPECT_EQ(now["read"]["humidity_percent"], 48);
-  EXPECT_THAT(shop.run({"climate"}).out, HasSubstr("read 16:00: 19.5 C, 48 %\n"));
+  EXPECT_THAT(shop.run({"climate"}).out, HasSubstr("read 16:00: 19.5 °C, 48 %\n"));
   EXPECT_EQ(shop.json({"climate", "read", "99", "48"}, 1)["done"], false);
   EXPECT_EQ(shop.run({"climate", "read", "19.5"}).exit_code, 2);
 }
@@ -46,7 +46,7 @@ TEST_F(CliClimate, ANightFallsAndRises) {
                                 {"2026-03-03T00:30", 13},
                                 {"2026-03-03T07:00", 13},
                                 {"2026-03-03T09:00", 21}}));
-  EXPECT_THAT(shop.run({"climate"}).out, HasSubstr("Tue 7:00  13 C      46 %"));
+  EXPECT_THAT(shop.run({"climate"}).out, HasSubstr("Tue 7:00  13 °C      46 %"));
   ASSERT_EQ(shop.run({"climate", "forecast", "--none"}).out, "The forecast is taken away.\n");
   EXPECT_EQ(forecast(), Points{});
   EXPECT_THAT(shop.run({"climate"}).out, HasSubstr("no forecast"));

@@ -91,10 +91,10 @@ TEST_F(CliShopFile, GearTableGoesOutAndComesBack) {
 
 TEST_F(CliShopFile, ClimateMakesAGlueTooCold) {
   load();
-  EXPECT_EQ(shop.run({"climate", "read", "8.5", "40"}).out, "Climate 8.5 C, 40 % taken.\n");
+  EXPECT_EQ(shop.run({"climate", "read", "8.5", "40"}).out, "Climate 8.5 °C, 40 % taken.\n");
   const Ran cold = shop.run({"reserve", "bridge", "--builder", "ida"});
   EXPECT_EQ(cold.exit_code, 1);
-  EXPECT_THAT(cold.err, HasSubstr("8.5 C is too cold for fish glue: it needs 10 C."));
+  EXPECT_THAT(cold.err, HasSubstr("8.5 °C is too cold for fish glue: it needs 10 °C."));
 }
 
 TEST_F(CliShopFile, BashCompletesVerbsOptionsAndNames) {

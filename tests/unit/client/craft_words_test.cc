@@ -38,7 +38,8 @@ TEST(CraftWordsAll, EveryValueHasWordsOfItsOwn) {
   each_its_own<FigureOf>(kFigures, [](FigureOf of) { return figure_name(of); });
   each_its_own<Rule>(kRules, [](Rule r) { return rule(r); });
   each_its_own<Verdict>(4, [](Verdict v) { return verdict(v); });
-  each_its_own<Caution>(kCautions, [](Caution c) { return caution(c); });
+  const Floor nowhere;
+  each_its_own<Caution>(kCautions, [&](Caution c) { return caution({nowhere, {}}, c); });
   each_its_own<LotAge>(4, [](LotAge a) { return lot_age(a); });
   each_its_own<InputOf>(kInputs, [](InputOf i) { return input({i, Mark::recalled}); });
   each_its_own<FormulaId>(kFormulas, [](FormulaId f) { return source(f); });
@@ -88,8 +89,8 @@ TEST(CraftWordsAll, AFormulaSaysWhatElseWentIn) {
                                   "the force as the shop states it (from memory) in it");
 }
 
-TEST(CraftWordsAll, WhatHurtsSaysWhoDecides) {
-  EXPECT_EQ(caution(Caution::local_codes_decide), "Local codes and the data sheet decide.");
+TEST_F(CraftWords, WhatHurtsSaysWhoDecides) {
+  EXPECT_EQ(caution(here(), Caution::local_codes_decide), "Local codes and the data sheet decide.");
 }
 
 TEST_F(CraftWords, ACountSaysItsBandItsLimitAndTheRecipes) {
@@ -113,7 +114,7 @@ TEST_F(CraftWords, FiguresHaveUnitsAndNoFalseDigits) {
   EXPECT_EQ(said(FigureOf::moisture_now, {7.6, 8.6, 9.6}), "8.6 % (7.6 to 9.6 %)");
   EXPECT_EQ(said(FigureOf::crush_share, {0.17, 0.17, 0.17}), "17 % of what crushes the wood");
   EXPECT_EQ(said(FigureOf::plate_movement, {-1.3, -1.04, -0.8}), "-1.0 mm (-1.3 to -0.80 mm)");
-  EXPECT_EQ(said(FigureOf::coldest_wood, {12.96, 12.96, 12.96}), "13 C");
+  EXPECT_EQ(said(FigureOf::coldest_wood, {12.96, 12.96, 12.96}), "13 °C");
   EXPECT_EQ(said(FigureOf::lot_age, {33.2, 33.2, 33.2}), "33 days left");
   EXPECT_EQ(said(FigureOf::lot_age, {-3, -3, -3}), "3 days over");
 }

@@ -74,9 +74,9 @@ TEST_F(WhyWords, FactsOfStepAndHour) {
             "Not before 14:10: No. 14 · top braces is not ready until then.");
   EXPECT_EQ(
       told({TooCold{kHide, {9.44}, {10}, played.now, then}}),
-      "Not before 14:10: too cold for hide glue until then (the wood at 9.4 C, it wants 10 C).");
+      "Not before 14:10: too cold for hide glue until then (the wood at 9.4 °C, it wants 10 °C).");
   EXPECT_EQ(told({SkinsFirst{kHide, 4min, 2min, {30}}}),
-            "Not before 14:10: at 30 C hide glue stays open 2 min, you take 4 min.");
+            "Not before 14:10: at 30 °C hide glue stays open 2 min, you take 4 min.");
   EXPECT_EQ(told({BesideHeat{ida, then}}),
             "Not before 14:10: no hot form beside solvent: Ida's bridge leaves vapour until then.");
 }

@@ -68,18 +68,18 @@ TEST_F(Words, ATitleSaysBuildAndRecipe) {
 
 TEST_F(Words, ANeedSaysWhatItAsks) {
   GearNeed n = need_of(GearClass::clamp, 12);
-  EXPECT_EQ(need(n), "12 clamps");
+  EXPECT_EQ(need(here(), n), "12 clamps");
   n.opening = {100};
   n.throat = {60};
   n.force = {200};
   n.style = "cam";
-  EXPECT_EQ(need(n), "12 cam clamps, at least 100 mm opening, 60 mm throat, 200 N each");
+  EXPECT_EQ(need(here(), n), "12 cam clamps, at least 100 mm opening, 60 mm throat, 200 N each");
   GearNeed form = need_of(GearClass::form, 1);
   form.outline = "parlour";
-  EXPECT_EQ(need(form), "1 form for the parlour outline");
+  EXPECT_EQ(need(here(), form), "1 form for the parlour outline");
   GearNeed straps = need_of(GearClass::other, 4);
   straps.style = "strap";
-  EXPECT_EQ(need(straps), "4 straps");
+  EXPECT_EQ(need(here(), straps), "4 straps");
 }
 
 // ---- phases: a glue-up from reserved to done ----
@@ -231,14 +231,14 @@ TEST_F(Words, FactsOfTheHour) {
   const Context c = here();
   EXPECT_EQ(
       fact(c, TooCold{kHide, {9.44}, {10}, at("2026-11-26T23:10:00Z"), at("2026-11-27T08:00:00Z")}),
-      "Too cold from 23:10: the wood would be at 9.4 C, hide glue wants 10 C. Fri 8:00 at "
+      "Too cold from 23:10: the wood would be at 9.4 °C, hide glue wants 10 °C. Fri 8:00 at "
       "the earliest.");
   EXPECT_EQ(fact(c, TooCold{kHide, {-0.04}, {10}, c.now, {}}),
-            "Too cold: the wood is at -0.1 C, hide glue wants 10 C. No warmer time is in sight.");
+            "Too cold: the wood is at -0.1 °C, hide glue wants 10 °C. No warmer time is in sight.");
   EXPECT_EQ(fact(c, SkinsFirst{kHide, 4min, 2min, {30}}),
-            "At 30 C hide glue stays open 2 min, you take 4 min.");
+            "At 30 °C hide glue stays open 2 min, you take 4 min.");
   EXPECT_EQ(fact(c, SkinsFirst{kHide, 4min, 3min + 50s, {30}}),
-            "At 30 C hide glue stays open 3 m 50 s, you take 4 min.")
+            "At 30 °C hide glue stays open 3 m 50 s, you take 4 min.")
       << "what is less is not rounded to the same";
   EXPECT_EQ(fact(c, BesideHeat{g, at("2026-11-26T15:40:00Z")}),
             "A hot form never beside solvent: vapour is in the air till 15:40 (Top braces).");

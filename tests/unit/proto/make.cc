@@ -152,6 +152,8 @@ Recipe Make::recipe(std::uint32_t id, std::uint32_t sheets) {
 Shop Make::shop() {
   Shop shop{.name = "Shop",
             .zone = coin() ? "Europe/Dublin" : "Australia/Lord_Howe",
+            .display = {one_of<Display::Clock>(2), one_of<Display::Lengths>(2),
+                        one_of<Display::Degrees>(2)},
             .hours = hours(),
             .climate_celsius = {real(-40, 100)},
             .climate_humidity = {real(0, 100)},

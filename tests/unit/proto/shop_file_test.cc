@@ -111,6 +111,21 @@ TEST(ShopFile, ReadsWhatTheCraftNeeds) {
   EXPECT_EQ(shop.builds[0].woods, (Woods{{"sides", "koa"}, {"top", "western-redcedar"}}));
 }
 
+TEST(ShopFile, ReadsAndWritesHowFiguresAreWritten) {
+  using Clock = Display::Clock;
+  using Lengths = Display::Lengths;
+  using Degrees = Display::Degrees;
+  EXPECT_EQ(read(kShopText).display, (Display{Clock::hours_24, Lengths::mm, Degrees::celsius}));
+  EXPECT_EQ(read(kCraftText).display,
+            (Display{Clock::hours_12, Lengths::inch, Degrees::fahrenheit}));
+  const Shop warm = read(kShopText + "display { degrees: DEGREES_FAHRENHEIT }\n");
+  EXPECT_EQ(warm.display, (Display{Clock::hours_24, Lengths::mm, Degrees::fahrenheit}));
+  EXPECT_THAT(write_shop_file(warm),
+              ::testing::HasSubstr("\n\ndisplay {\n  degrees: DEGREES_FAHRENHEIT\n}\n"));
+  EXPECT_EQ(read(write_shop_file(warm)), warm);
+  EXPECT_THAT(write_shop_file(read(kShopText)), ::testing::Not(::testing::HasSubstr("display")));
+}
+
 TEST(ShopFile, WhatIsLeftOutOfTheAirIsUsual) {
   const Shop shop = read(kShopText +
                          "service { celsius: 18 }\nroom { volume_m3: 90 "

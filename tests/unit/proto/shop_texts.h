@@ -287,6 +287,11 @@ room {
   air_m3_per_minute: 6
   limits: LIMITS_OSHA
 }
+display {
+  clock: CLOCK_12_HOURS
+  lengths: LENGTHS_INCH
+  degrees: DEGREES_FAHRENHEIT
+}
 )";
 
 }  // namespace squeezeout::testing
