@@ -20,20 +20,21 @@ BEGIN {
   sees["proto"] = floor "proto "
   edge = floor "common/report proto "
   sees["server"] = edge "server "
-  shared = edge "client/sync client/words "  # the mirror and its words, which know no window
+  shared = edge "client/sync client/words client/label "  # the mirror, its words and labels, which know no window
   sees["client/sync"] = shared
   sees["client/words"] = shared
+  sees["client/label"] = shared
   sees["client"] = shared "client "
   sees["tools"] = shared "tools "
   sees["tests"] = shared "server client tools tests "
 }
 
 # "common/plan/slot.h" -> "common/plan", "server/store/store.h" -> "server", "vector" -> "";
-# of client/ only sync and words are layers of their own.
+# of client/ only sync, words and label are layers of their own.
 function layer(path,    parts) {
   if (path !~ /^(common|proto|server|client|tools|tests)\//) return ""
   split(path, parts, "/")
-  return parts[1] == "common" || path ~ /^client\/(sync|words)\// ? parts[1] "/" parts[2] : parts[1]
+  return parts[1] == "common" || path ~ /^client\/(sync|words|label)\// ? parts[1] "/" parts[2] : parts[1]
 }
 
 function complain(what, rule, mend) {

@@ -17,7 +17,8 @@ static_assert(GLFW_KEY_SPACE == ' ' && GLFW_KEY_A == 'A' && GLFW_KEY_ESCAPE == l
               GLFW_KEY_ENTER == look::kEnter);
 
 static_assert(GLFW_KEY_TAB == look::kTab && GLFW_KEY_BACKSPACE == look::kBackspace &&
-              GLFW_KEY_RIGHT == look::kRight && GLFW_KEY_LEFT == look::kLeft);
+              GLFW_KEY_RIGHT == look::kRight && GLFW_KEY_LEFT == look::kLeft &&
+              GLFW_KEY_DOWN == look::kDown && GLFW_KEY_UP == look::kUp);
 
 int plain_key(int key) {
   switch (key) {
@@ -101,6 +102,9 @@ Result<std::unique_ptr<Window>, std::string> Window::open(const WindowWish& wish
     static_cast<Window*>(glfwGetWindowUserPointer(g))->input_ = true;
   });
   glfwSetCursorPosCallback(w->window_, [](GLFWwindow* g, double, double) {
+    static_cast<Window*>(glfwGetWindowUserPointer(g))->input_ = true;
+  });
+  glfwSetScrollCallback(w->window_, [](GLFWwindow* g, double, double) {
     static_cast<Window*>(glfwGetWindowUserPointer(g))->input_ = true;
   });
   glfwSetWindowRefreshCallback(w->window_, [](GLFWwindow* g) {

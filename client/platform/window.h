@@ -35,11 +35,11 @@ class Window {
   float mm_per_px() const;
 
   bool closing() const;
-  void wait(double seconds);     // until input, wake() or the time is over
-  static void wake();            // from any thread
-  bool take_input();             // whether a person did something since the last call
-  std::vector<int> take_keys();  // look::Press keys, in order of their presses
-  std::string take_typed();      // strokes (look/typing.h), in order
+  void wait(double seconds);                // until input, wake() or the time is over
+  static void wake();                       // from any thread
+  bool take_input();                        // whether a person did something since the last call
+  std::vector<int> take_keys();             // look::Press keys, in order of their presses
+  std::string take_typed();                 // strokes (look/typing.h), in order
   std::vector<std::string> take_dropped();  // paths of files that were dropped on it
   void begin_frame();
   void show();  // what was painted

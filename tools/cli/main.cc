@@ -57,6 +57,7 @@ void add_everything(CLI::App& app, Tool& tool) {
   add_shop_verbs(app, tool);
   add_plan_verbs(app, tool);
   add_what_if_verb(app, tool);
+  add_label_verb(app, tool);
   add_completion_verb(app, tool);
 }
 

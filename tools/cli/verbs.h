@@ -28,6 +28,7 @@ void add_shop_verbs(CLI::App& app,
                     Tool& tool);  // builds builders benches recipes glues load export
 void add_plan_verbs(CLI::App& app, Tool& tool);       // repair replan undo-plan risks
 void add_what_if_verb(CLI::App& app, Tool& tool);     // what-if
+void add_label_verb(CLI::App& app, Tool& tool);       // label
 void add_completion_verb(CLI::App& app, Tool& tool);  // completion
 
 }  // namespace squeezeout::cli
