@@ -1,10 +1,10 @@
 // What holds a start back, told from few facts; other ways; the critical chain.
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "client/sync/overload.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 #include "client/words/why.h"
 
 namespace squeezeout::words {
@@ -20,100 +20,109 @@ struct Telling {
 // "until then", "until Thu 8:00".
 std::string until(const Telling& t, Instant end) {
   const bool then = t.start && end <= *t.start && *t.start - end < Minutes{1};
-  return then ? "until then" : "until " + clock(t.c, end);
+  return then ? tr("until then") : say("until {}", clock(t.c, end));
 }
 
-std::string glue_of(const Context& c, SheetId id) {
-  const AdhesiveSheet* sheet = c.floor.sheet(id);
-  return sheet ? small(sheet->name) : "the glue";
+// What the owner is busy with, behind his name: " (bridge)".
+std::string with_what(const Context& c, GlueUpId id) {
+  const GlueUp* g = c.floor.glue_up(id);
+  return g ? " (" + recipe(c, g->recipe) + ")" : "";
 }
 
 // "3 of the 3 deep clamps and go-bar deck A".
 std::string pieces(const Context& c, const std::vector<Held>& held) {
-  std::string out;
-  for (std::size_t i = 0; i < held.size(); ++i) {
-    if (i > 0) out += i + 1 == held.size() ? " and " : ", ";
-    const GearKind* kind = c.floor.kind(held[i].kind);
-    const int owned = c.floor.gear.stock(held[i].kind);
+  std::vector<std::string> out;
+  for (const Held& h : held) {
+    const GearKind* kind = c.floor.kind(h.kind);
+    const int owned = c.floor.gear.stock(h.kind);
     if (!kind)
-      out += gear(c, {held[i]});
-    else if (!kind->tag.empty() || owned == 1)
-      out += (kind->tag.empty() ? "the " : "") + small(kind->name);
+      out.push_back(gear(c, {h}));
+    else if (!kind->tag.empty())
+      out.push_back(small(kind->name));
+    else if (owned == 1)
+      out.push_back(say("the {}", small(kind->name)));
     else
-      out += fmt::format("{} of the {} {}", held[i].count, owned, plural(small(kind->name)));
+      out.push_back(say("{} of the {} {}", h.count, owned, plural(small(kind->name))));
   }
-  return out;
+  return listed(out, Last::with_and);
+}
+
+std::string out_of_use(const Telling& t, const HeldGear& b) {
+  const auto it = t.c.floor.outages.find(OutageId{b.held.holder.id});
+  const std::string what = pieces(t.c, b.pieces);
+  const std::string out =
+      b.held.count == 1 ? say("{} is out of use", what) : say("{} are out of use", what);
+  if (it == t.c.floor.outages.end() || it->second.reason.empty()) return out;
+  return out + " (" + it->second.reason + ")";
 }
 
 std::string told(const Telling& t, const HeldGear& b) {
-  if (b.held.holder.what == Holder::What::outage) {
-    const auto it = t.c.floor.outages.find(OutageId{b.held.holder.id});
-    const bool known = it != t.c.floor.outages.end() && !it->second.reason.empty();
-    return fmt::format("{} {} out of use{}", pieces(t.c, b.pieces),
-                       b.held.count == 1 ? "is" : "are",
-                       known ? " (" + it->second.reason + ")" : "");
-  }
-  const std::string from =
-      b.held.span.begin > t.from ? fmt::format(" from {}", clock(t.c, b.held.span.begin)) : "";
-  return fmt::format("{} holds {}{} {}", whose(t.c, GlueUpId{b.held.holder.id}),
-                     pieces(t.c, b.pieces), from, until(t, b.held.span.end));
+  if (b.held.holder.what == Holder::What::outage) return out_of_use(t, b);
+  const GlueUpId by{b.held.holder.id};
+  const std::string who = owner(t.c, by), what = pieces(t.c, b.pieces);
+  const std::string end = until(t, b.held.span.end) + with_what(t.c, by);
+  if (b.held.span.begin <= t.from) return say("{} has {} {}", who, what, end);
+  return say("{} has {} from {} {}", who, what, clock(t.c, b.held.span.begin), end);
 }
 
 std::string told(const Telling& t, const OwnsTooFew& b) {
-  if (b.owned == 0) return "the shop has nothing that would do for " + need(t.c, b.need);
+  const std::string wanted = need(t.c, b.need);
+  if (b.owned == 0) return say("the shop has nothing that would do for {}", wanted);
   if (b.owned < b.wanted)
-    return fmt::format("it takes {}, the shop owns {} that would do", need(t.c, b.need), b.owned);
-  return fmt::format("it takes {}, and the shop owns too few for that and the rest of it",
-                     need(t.c, b.need));
+    return say("it takes {}, the shop owns {} that would do", wanted, b.owned);
+  return say("it takes {}, and the shop owns too few for that and the rest of it", wanted);
 }
 
 std::string told(const Telling& t, const ClosedHours& b) {
-  if (b.builder) return builder(t.c, b.builder) + " is not in " + until(t, b.closed.end);
-  return "closed " + until(t, b.closed.end);
+  const std::string end = until(t, b.closed.end);
+  if (b.builder) return say("{} is not in {}", builder(t.c, b.builder), end);
+  return say("closed {}", end);
 }
 
 std::string told(const Telling& t, const BuilderBusy& b) {
-  const GlueUp* with = t.c.floor.glue_up(b.with);
-  const std::string what = with ? " (" + recipe(t.c, with->recipe) + ")" : "";
-  return fmt::format("{} is busy {}{}", builder(t.c, b.builder), until(t, b.until), what);
+  return say("{} is busy {}", builder(t.c, b.builder), until(t, b.until)) + with_what(t.c, b.with);
 }
 
 std::string told(const Telling& t, const NotReadyYet& b) {
   const GlueUp* before = t.c.floor.glue_up(b.waits_for);
-  return fmt::format("{} is not ready {}", before ? title(t.c, *before) : "the step before it",
-                     until(t, b.until));
+  const std::string end = until(t, b.until);
+  return before ? say("{} is not ready {}", title(t.c, *before), end)
+                : say("the step before it is not ready {}", end);
 }
 
 std::string told(const Telling& t, const TooCold& b) {
-  const std::string end = b.until ? " " + until(t, *b.until) : ", and no warmer time is in sight";
-  return fmt::format("too cold for {}{} (the wood at {}, it wants {})", glue_of(t.c, b.sheet), end,
-                     degrees_below(t.c, b.wood), degrees(t.c, b.floor));
+  const std::string glue = glue_of(t.c, b.sheet), wood = degrees_below(t.c, b.wood),
+                    wants = degrees(t.c, b.floor);
+  if (b.until)
+    return say("too cold for {} {} (the wood at {}, it wants {})", glue, until(t, *b.until), wood,
+               wants);
+  return say("too cold for {}, and no warmer time is in sight (the wood at {}, it wants {})", glue,
+             wood, wants);
 }
 
 std::string told(const Telling& t, const SkinsFirst& b) {
-  return fmt::format("at {} {} stays open {}, you take {}", degrees(t.c, b.air),
-                     glue_of(t.c, b.sheet), exact(b.open), exact(b.assembly));
+  return say("at {} {} stays open {}, you take {}", degrees(t.c, b.air), glue_of(t.c, b.sheet),
+             exact(b.open), exact(b.assembly));
 }
 
 std::string told(const Telling& t, const BesideHeat& b) {
   const GlueUp* with = t.c.floor.glue_up(b.with);
   const Recipe* other = with ? t.c.floor.recipe(with->recipe) : nullptr;
+  const std::string end = until(t, b.until) + with_what(t.c, b.with);
   if (other && other->heat)
-    return fmt::format("no solvent beside a hot form: {} has one {}", whose(t.c, b.with),
-                       until(t, b.until));
-  return fmt::format("no hot form beside solvent: {} leaves vapour {}", whose(t.c, b.with),
-                     until(t, b.until));
+    return say("no solvent beside a hot form: {} has one {}", owner(t.c, b.with), end);
+  return say("no hot form beside solvent: {} leaves vapour {}", owner(t.c, b.with), end);
 }
 
 std::string told(const Telling& t, const PotGels& b) {
-  return fmt::format("the pot of {} sets at {}", glue_of(t.c, b.sheet), clock(t.c, b.until));
+  return say("the pot of {} sets at {}", glue_of(t.c, b.sheet), clock(t.c, b.until));
 }
 
 std::string told(const Telling& t, const BenchBusy& b) {
   const Bench* bench = t.c.floor.bench(b.bench);
-  return fmt::format("{} is for one at a time, and {} is on it {}",
-                     bench ? small(bench->name) : "the bench", whose(t.c, b.with),
-                     until(t, b.until));
+  return say("{} is for one at a time, and {} is on it {}",
+             bench ? small(bench->name) : tr("the bench"), owner(t.c, b.with),
+             until(t, b.until) + with_what(t.c, b.with));
 }
 
 // The one that ends last first; nights between are told once.
@@ -128,10 +137,8 @@ std::string joined(const Telling& t, const std::vector<Blocker>& blockers) {
     }
     out += (clauses++ == 0 ? "" : "; ") + std::visit([&](const auto& f) { return told(t, f); }, b);
   }
-  if (closed > 1)
-    out += fmt::format("; closed {} before",
-                       closed == 2 ? "once" : fmt::format("{} times", closed - 1));
-  if (more > 0) out += fmt::format("; and {} more", more);
+  if (closed > 1) out += "; " + say_n(closed - 1, "closed once before", "closed {} times before");
+  if (more > 0) out += "; " + say("and {} more", more);
   return out;
 }
 
@@ -140,13 +147,19 @@ bool all_closed(const std::vector<Blocker>& blockers) {
                      [](const Blocker& b) { return std::holds_alternative<ClosedHours>(b); });
 }
 
+// Of a link that nothing holds back.
+std::string unheld(const Context& c, const GlueUp& g) {
+  if (g.progress != Progress::reserved) return phase(c, g);
+  return g.times.stage_begin - g.wanted_from < Minutes{1} ? tr("as it was wanted")
+                                                          : tr("a start that was chosen");
+}
+
 }  // namespace
 
 std::string whose(const Context& c, GlueUpId id) {
   const GlueUp* g = c.floor.glue_up(id);
-  if (!g) return fmt::format("glue-up {}", id.value);
-  const std::string name = builder(c, g->builder);
-  return fmt::format("{}{} {}", name, name.ends_with('s') ? "'" : "'s", recipe(c, g->recipe));
+  if (!g) return titled(c, id);
+  return of_owner(builder(c, g->builder)) + " " + recipe(c, g->recipe);
 }
 
 std::string blocker(const Context& c, const Blocker& b) {
@@ -155,34 +168,35 @@ std::string blocker(const Context& c, const Blocker& b) {
 
 std::string not_before(const Context& c, const Why& why) {
   if (why.blockers.empty())
-    return why.start ? fmt::format("Nothing holds it back: {} can be had.", clock(c, *why.start))
-                     : "Not at all.";
+    return why.start ? say("Nothing holds it back: {} can be had.", clock(c, *why.start))
+                     : tr("Not at all.");
   if (!why.start && all_closed(why.blockers))
-    return "Not at all: no opening is long enough for it.";
+    return tr("Not at all: no opening is long enough for it.");
   const bool pot = std::any_of(why.blockers.begin(), why.blockers.end(),
                                [](const Blocker& b) { return std::holds_alternative<PotGels>(b); });
-  const std::string head = why.start ? "Not before " + clock(c, *why.start)
-                           : pot     ? "Not with this pot"
-                                     : "Not within " + length(kHorizon);
-  return fmt::format("{}: {}.", head, joined({c, why.wanted, why.start}, why.blockers));
+  const std::string because = joined({c, why.wanted, why.start}, why.blockers);
+  if (why.start) return say("Not before {}: {}.", clock(c, *why.start), because);
+  if (pot) return say("Not with this pot: {}.", because);
+  return say("Not within {}: {}.", length(kHorizon), because);
 }
 
 std::string alternative(const Context& c, const Alternative& a) {
   const std::string start = clock(c, a.start);
-  return std::visit(Overload{[&](const OtherGlue& by) {
-                               return fmt::format("With {}: {}, ready {}.", glue_of(c, by.sheet),
-                                                  start, clock(c, a.ready));
-                             },
-                             [&](const FewerPieces& by) {
-                               const std::string one{to_string(by.need.gear_class)};
-                               return fmt::format("With {} instead of {}: {}.",
-                                                  number(by.need.count, one), by.usual, start);
-                             },
-                             [&](const AskHolder& by) {
-                               return fmt::format("If {} moves {} -> {}: {}.", whose(c, by.glue_up),
-                                                  clock(c, by.from), clock(c, by.to), start);
-                             }},
-                    a.by);
+  return std::visit(
+      Overload{[&](const OtherGlue& by) {
+                 return say("With {}: {}, ready {}.", glue_of(c, by.sheet), start,
+                            clock(c, a.ready));
+               },
+               [&](const FewerPieces& by) {
+                 return say("With {} instead of {}: {}.",
+                            need(c, {.gear_class = by.need.gear_class, .count = by.need.count}),
+                            by.usual, start);
+               },
+               [&](const AskHolder& by) {
+                 return say("With {} moved {} -> {}: {}.", whose(c, by.glue_up), clock(c, by.from),
+                            clock(c, by.to), start);
+               }},
+      a.by);
 }
 
 std::vector<std::string> chain(const Context& c, const std::vector<ChainLink>& links) {
@@ -192,8 +206,8 @@ std::vector<std::string> chain(const Context& c, const std::vector<ChainLink>& l
     if (!g) continue;
     const Instant start = g->times.stage_begin;
     std::string why = joined({c, start - Minutes{1}, start}, link.because);
-    if (why.empty()) why = g->progress == Progress::reserved ? "as it was wanted" : phase(c, *g);
-    lines.push_back(fmt::format("{} {}: {}.", clock(c, start), whose(c, g->id), why));
+    if (why.empty()) why = unheld(c, *g);
+    lines.push_back(say("{} {}: {}.", clock(c, start), whose(c, g->id), why));
   }
   return lines;
 }

@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "client/words/say.h"
 #include "client/words/words.h"
 
 namespace squeezeout::words {
@@ -18,10 +19,11 @@ constexpr Seconds kDay{24 * 3600};
 
 Zone zone_of(const Context& c) { return c.floor.zone ? *c.floor.zone : Zone::utc(); }
 
-const char* weekday(Date d) { return kWeekdays[std::chrono::weekday{d}.c_encoding()]; }
+std::string weekday(Date d) { return tr(kWeekdays[std::chrono::weekday{d}.c_encoding()]); }
 
 std::string date_words(Date d) {
-  return fmt::format("{} {} {}", weekday(d), unsigned{d.day()}, kMonths[unsigned{d.month()} - 1]);
+  return fmt::format("{} {} {}", weekday(d), unsigned{d.day()},
+                     tr(kMonths[unsigned{d.month()} - 1]));
 }
 
 // "15:40", "3:40 pm"; noon is 12:00 pm.
@@ -43,15 +45,16 @@ std::string days_and_hours(Seconds s) {
 }  // namespace
 
 std::string clock_only(const Context& c, Instant t) {
-  if (t == kNever) return "no set time";
+  if (t == kNever) return tr("no set time");
   const Zone zone = zone_of(c);
   const LocalTime local = std::chrono::floor<Minutes>(zone.local(t));
   const auto minute = local - std::chrono::floor<std::chrono::days>(local);
   std::string text =
       time_words(c, static_cast<int>(minute / kHour), static_cast<int>(minute % kHour / kMinute));
   if (zone.repeats(local))
-    text += zone.instant(local, Zone::Repeat::first) == std::chrono::floor<Minutes>(t) ? " (1st)"
-                                                                                       : " (2nd)";
+    return zone.instant(local, Zone::Repeat::first) == std::chrono::floor<Minutes>(t)
+               ? say("{} (1st)", text)
+               : say("{} (2nd)", text);
   return text;
 }
 
@@ -88,7 +91,7 @@ std::string length(Seconds s) {
 }
 
 std::string countdown(Seconds s) {
-  if (s < Seconds{0}) return countdown(-s) + " over";
+  if (s < Seconds{0}) return say("{} over", countdown(-s));
   if (s < kMinute) return fmt::format("{} s", s.count());
   if (s < 10 * kMinute) return fmt::format("{} m {:02} s", s / kMinute, s % kMinute / Seconds{1});
   const Seconds up = (s + kMinute - Seconds{1}) / kMinute * kMinute;  // it never shows too little

@@ -2,12 +2,11 @@
 
 #include "client/words/craft.h"
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
+#include "client/words/parts.h"
+#include "client/words/say.h"
 #include "common/base/check.h"
 #include "common/trade/bend.h"
 
@@ -21,8 +20,8 @@ bool says_little(Rule r) {
 
 // "1 in 5", "7 in 10".
 std::string one_in(double chance) {
-  if (chance < 0.4) return fmt::format("1 in {:.0f}", 1 / chance);
-  return fmt::format("{:.0f} in 10", std::min(9.0, std::round(chance * 10)));
+  if (chance < 0.4) return say("1 in {:.0f}", 1 / chance);
+  return say("{:.0f} in 10", std::min(9.0, std::round(chance * 10)));
 }
 
 }  // namespace
@@ -30,51 +29,51 @@ std::string one_in(double chance) {
 std::string rule(Rule r) {
   switch (r) {
     case Rule::usual:
-      return "the usual glue here";
+      return tr("the usual glue here");
     case Rule::in_recipe:
-      return "in the recipe";
+      return tr("in the recipe");
     case Rule::holds_oily:
-      return "holds oily wood";
+      return tr("holds oily wood");
     case Rule::no_water:
-      return "no water beside the neck";
+      return tr("no water beside the neck");
     case Rule::for_plastic:
-      return "made for plastic";
+      return tr("made for plastic");
     case Rule::comes_apart:
-      return "comes apart again";
+      return tr("comes apart again");
     case Rule::not_in_recipe:
-      return "not in the recipe";
+      return tr("not in the recipe");
     case Rule::oily_wood:
-      return "oily wood wants epoxy, or a solvent wipe just before";
+      return tr("oily wood wants epoxy, or a solvent wipe just before");
     case Rule::not_for_plastic:
-      return "plastic to wood wants solvent cement";
+      return tr("plastic to wood wants solvent cement");
     case Rule::cement_on_wood:
-      return "cement melts plastic, it does not hold wood";
+      return tr("cement melts plastic, it does not hold wood");
     case Rule::stains_pale:
-      return "stains pale wood";
+      return tr("stains pale wood");
     case Rule::water_beside_neck:
-      return "its water would bow the neck";
+      return tr("its water would bow the neck");
     case Rule::softens_when_hot:
-      return "softens in a hot car";
+      return tr("softens in a hot car");
     case Rule::gap_too_wide:
-      return "the gap is too wide, only epoxy fills";
+      return tr("the gap is too wide, only epoxy fills");
     case Rule::not_reversible:
-      return "does not come apart again";
+      return tr("does not come apart again");
     case Rule::wants_practice:
-      return "wants warm parts and a dry run";
+      return tr("wants warm parts and a dry run");
     case Rule::below_floor:
-      return "the wood is too cold for it";
+      return tr("the wood is too cold for it");
     case Rule::skins_first:
-      return "skins before your clamps are on";
+      return tr("skins before your clamps are on");
     case Rule::may_skin:
-      return "may skin before your clamps are on";
+      return tr("may skin before your clamps are on");
     case Rule::stale_lot:
-      return "its bottle is stale";
+      return tr("its bottle is stale");
     case Rule::old_lot:
-      return "its bottle is old";
+      return tr("its bottle is old");
     case Rule::banned_solvent:
-      return "its solvent is not allowed";
+      return tr("its solvent is not allowed");
     case Rule::sensitises:
-      return "can make skin and lungs allergic";
+      return tr("can make skin and lungs allergic");
   }
   CHECK(!"a rule outside the enumeration");
 }
@@ -82,13 +81,13 @@ std::string rule(Rule r) {
 std::string verdict(Verdict v) {
   switch (v) {
     case Verdict::fits:
-      return "fits";
+      return tr("fits");
     case Verdict::warn:
-      return "fits with care";
+      return tr("fits with care");
     case Verdict::unfit:
-      return "does not suit";
+      return tr("does not suit");
     case Verdict::blocked:
-      return "cannot be used";
+      return tr("cannot be used");
   }
   CHECK(!"a verdict outside the enumeration");
 }
@@ -104,50 +103,50 @@ std::string worst_reason(const Fitness& f) {
 
 std::string fitness_line(const Context& c, const Fitness& f) {
   const AdhesiveSheet* sheet = c.floor.sheet(f.sheet);
-  const std::string name = sheet ? sheet->name : fmt::format("Glue {}", f.sheet.value);
+  const std::string name = sheet ? sheet->name : say("Glue {}", f.sheet.value);
   const std::string why = worst_reason(f);
-  return fmt::format("{}: {}{}", name, verdict(f.verdict), why.empty() ? "" : ", " + why);
+  return name + ": " + (why.empty() ? verdict(f.verdict) : added(verdict(f.verdict), why));
 }
 
 std::string caution(const Context& c, Caution caution) {
   switch (caution) {
     case Caution::solvent_vapour:
-      return "Solvent vapour: fresh air, gloves, no flame.";
+      return tr("Solvent vapour: fresh air, gloves, no flame.");
     case Caution::fire:
-      return "It burns: no flame or spark near it.";
+      return tr("It burns: no flame or spark near it.");
     case Caution::beside_hot_form:
-      return "Never open solvent beside a hot form.";
+      return tr("Never open solvent beside a hot form.");
     case Caution::hot_form:
-      return fmt::format("The form burns skin from {}, safe to touch at {}.",
-                         degrees_whole(c, kHotToTouch), degrees_whole(c, kSafeToTouch));
+      return say("The form burns skin from {}, safe to touch at {}.", degrees_whole(c, kHotToTouch),
+                 degrees_whole(c, kSafeToTouch));
     case Caution::sensitises_skin:
-      return "Can make skin allergic: gloves, and no bare hands on squeeze-out.";
+      return tr("Can make skin allergic: gloves, and no bare hands on squeeze-out.");
     case Caution::no_sanding_uncured:
-      return "No sanding before it has cured right through.";
+      return tr("No sanding before it has cured right through.");
     case Caution::isocyanates:
-      return "Isocyanates: fresh air, gloves, eyes covered.";
+      return tr("Isocyanates: fresh air, gloves, eyes covered.");
     case Caution::bonds_skin:
-      return "Bonds skin in seconds: keep fingers and eyes away.";
+      return tr("Bonds skin in seconds: keep fingers and eyes away.");
     case Caution::oily_wipe:
-      return "Oily wood: wipe with solvent just before gluing.";
+      return tr("Oily wood: wipe with solvent just before gluing.");
     case Caution::bracing_too_dry:
-      return "The air is dry for bracing, and the plate remembers it.";
+      return tr("The air is dry for bracing, and the plate remembers it.");
     case Caution::bracing_too_damp:
-      return "The air is damp for bracing, and the plate remembers it.";
+      return tr("The air is damp for bracing, and the plate remembers it.");
     case Caution::plate_will_move:
-      return "The plate will move: where it will live its moisture differs by more than 1 %.";
+      return tr("The plate will move: where it will live its moisture differs by more than 1 %.");
     case Caution::pad_crushes:
-      return "A bare pad would crush the wood: use a caul.";
+      return tr("A bare pad would crush the wood: use a caul.");
     case Caution::rod_near_breaking:
-      return "The go-bars bend close to breaking: shorter or thinner ones.";
+      return tr("The go-bars bend close to breaking: shorter or thinner ones.");
     case Caution::strap_for_bend:
-      return "The bend stretches the outside more than 2 %: use a strap.";
+      return tr("The bend stretches the outside more than 2 %: use a strap.");
     case Caution::forecast_cold:
-      return "It gets close to the coldest that this glue can take.";
+      return tr("It gets close to the coldest that this glue can take.");
     case Caution::dry_run_first:
-      return "Do a dry run first.";
+      return tr("Do a dry run first.");
     case Caution::local_codes_decide:
-      return "Local codes and the data sheet decide.";
+      return tr("Local codes and the data sheet decide.");
   }
   CHECK(!"a caution outside the enumeration");
 }
@@ -155,38 +154,36 @@ std::string caution(const Context& c, Caution caution) {
 std::string lot_age(LotAge age) {
   switch (age) {
     case LotAge::unknown:
-      return "age not known";
+      return tr("age not known");
     case LotAge::fresh:
-      return "fresh";
+      return tr("fresh");
     case LotAge::old:
-      return "old, try it on scrap";
+      return tr("old, try it on scrap");
     case LotAge::stale:
-      return "stale";
+      return tr("stale");
   }
   CHECK(!"an age outside the enumeration");
 }
 
 std::string learned(const AssemblyPlan& plan, const OverrunChance& chance) {
-  if (!plan.learned)
-    return fmt::format("{} by the recipe; n {} of your own", exact(plan.planned), plan.n);
-  const std::string usual = fmt::format("usually {}, n {}", exact(plan.planned), plan.n);
-  return fmt::format("{}; {} takes longer than the glue stays open", usual, one_in(chance.chance));
+  if (!plan.learned) return say("{} by the recipe; n {} of your own", exact(plan.planned), plan.n);
+  const std::string usual = say("usually {}, n {}", exact(plan.planned), plan.n);
+  return say("{}; {} takes longer than the glue stays open", usual, one_in(chance.chance));
 }
 
 std::string left_out(const OutOfRange& why) {
-  return fmt::format("Not worked out: {} is {:g}, it can be {:g} to {:g}; {}.", why.what, why.value,
-                     why.least, why.most, why.mend);
+  return say("Not worked out: {} is {:g}, it can be {:g} to {:g}; {}.", tr(why.what), why.value,
+             why.least, why.most, tr(why.mend));
 }
 
 std::string unpublished(FigureOf of) {
-  std::string name = figure_name(of);
-  name[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(name[0])));
-  return name +
-         ": no figure is published for this wood; measure a strip of it in dry and in damp air.";
+  return say(
+      "{}: no figure is published for this wood; measure a strip of it in dry and in damp air.",
+      capital(figure_name(of)));
 }
 
 std::string left_out(const UnknownMaterial& why) {
-  return fmt::format("Not worked out: no wood or plastic is called \"{}\" here.", why.key);
+  return say("Not worked out: no wood or plastic is called \"{}\" here.", why.key);
 }
 
 }  // namespace squeezeout::words

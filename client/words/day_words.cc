@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 
 #include "client/words/columns.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 #include "common/time/rfc3339.h"
 
 namespace squeezeout::words {
@@ -18,37 +20,40 @@ std::string length_or_dash(const std::optional<Seconds>& s) { return s ? length(
 // "5 min > 4 min": planned, then what it was.
 std::string planned_and_actual(const std::optional<Seconds>& planned,
                                const std::optional<Seconds>& actual) {
-  if (!planned && !actual) return "-";
+  if (!planned && !actual) return tr("-");
   return length_or_dash(planned) + " > " + length_or_dash(actual);
 }
 
 std::string late_words(const std::optional<Seconds>& late) {
-  if (!late) return "-";
+  if (!late) return tr("-");
   if (*late > Seconds{0}) return "+" + length(*late);
-  return *late == Seconds{0} ? "on time" : length(*late);
+  return *late == Seconds{0} ? tr("on time") : length(*late);
 }
 
 std::string heading(const Context& c, const DaySheet& sheet) {
-  const std::string shop = c.floor.shop ? c.floor.shop->name : "no shop";
+  const std::string shop = c.floor.shop ? c.floor.shop->name : tr("no shop");
   std::string out =
-      fmt::format("Day sheet  {} {}  {}", day(c, sheet.span.begin), int{sheet.date.year()}, shop);
-  if (sheet.span.contains(c.now)) out += "  as of " + clock_only(c, c.now);
+      say("Day sheet  {} {}  {}", day(c, sheet.span.begin), int{sheet.date.year()}, shop);
+  if (sheet.span.contains(c.now)) out += "  " + say("as of {}", clock_only(c, c.now));
   return cut(out, kDayColumns) + "\n";
 }
 
+std::string open_words(const Context& c, const DaySheet& sheet) {
+  const bool today = sheet.span.contains(c.now);
+  if (sheet.open_time == Seconds{0}) return today ? tr("Closed so far") : tr("Closed");
+  const std::string open = length(sheet.open_time);
+  return today ? say("Open {} so far", open) : say("Open {}", open);
+}
+
 std::string figures(const Context& c, const DaySheet& sheet) {
-  const char* so_far = sheet.span.contains(c.now) ? " so far" : "";
-  std::string out = sheet.open_time > Seconds{0}
-                        ? fmt::format("Open {}{}", length(sheet.open_time), so_far)
-                        : fmt::format("Closed{}", so_far);
-  out +=
-      fmt::format("\nStarted {}, finished {}, spoiled {}, lost their place {}, cancelled {}\n",
-                  sheet.started, sheet.finished, sheet.spoiled, sheet.displaced, sheet.cancelled);
-  return out + "Waited for gear: " + length(sheet.waited_for_gear) + "\n";
+  return open_words(c, sheet) + "\n" +
+         say("Started {}, finished {}, spoiled {}, lost their place {}, cancelled {}",
+             sheet.started, sheet.finished, sheet.spoiled, sheet.displaced, sheet.cancelled) +
+         "\n" + say("Waited for gear: {}", length(sheet.waited_for_gear)) + "\n";
 }
 
 std::string glue_ups(const Context& c, const DaySheet& sheet) {
-  if (sheet.lines.empty()) return "\nNothing was glued.\n";
+  if (sheet.lines.empty()) return "\n" + tr("Nothing was glued.") + "\n";
   std::vector<std::vector<std::string>> rows;
   for (const DayLine& line : sheet.lines) {
     const GlueUp* g = c.floor.glue_up(line.glue_up);
@@ -58,12 +63,12 @@ std::string glue_ups(const Context& c, const DaySheet& sheet) {
                     planned_and_actual(line.dwell_planned, line.dwell_actual),
                     late_words(line.release_late)});
   }
-  return "\n" + table({{"no.", Align::right, 6},
-                       {"glue-up", Align::left, 28},
-                       {"builder", Align::left, 12},
-                       {"open plan > was", Align::left, 17},
-                       {"clamped plan > was", Align::left, 18},
-                       {"off late", Align::left, 9}},
+  return "\n" + table({{tr("no."), Align::right, 6},
+                       {tr("glue-up"), Align::left, 28},
+                       {tr("builder"), Align::left, 12},
+                       {tr("open plan > was"), Align::left, 17},
+                       {tr("clamped plan > was"), Align::left, 18},
+                       {tr("off late"), Align::left, 9}},
                       rows);
 }
 
@@ -74,60 +79,60 @@ std::string kinds(const Context& c, const DaySheet& sheet) {
     const GearKind* kind = c.floor.kind(line.kind);
     if (!kind) continue;
     if (line.held == Seconds{0} && line.waited == Seconds{0} && line.out_of_use == Seconds{0}) {
-      idle += (idle.empty() ? "" : ", ") + small(kind->name);
+      idle = added(idle, small(kind->name));
       continue;
     }
     rows.push_back({kind->name, length(line.held), fmt::format("{:.0f} %", 100 * line.utilisation),
-                    fmt::format("{} of {}", line.peak, c.floor.gear.stock(line.kind)),
-                    length(line.waited), length(line.out_of_use)});
+                    say("{} of {}", line.peak, c.floor.gear.stock(line.kind)), length(line.waited),
+                    length(line.out_of_use)});
   }
-  idle = idle.empty() ? "" : cut("not used: " + idle, kDayColumns) + "\n";
+  idle = idle.empty() ? "" : cut(say("not used: {}", idle), kDayColumns) + "\n";
   if (rows.empty()) return "\n" + idle;
   return "\n" +
-         table({{"gear", Align::left, 32},
-                {"gear-time held", Align::right},
-                {"of open time", Align::right},
-                {"at most", Align::right},
-                {"waited for", Align::right},
-                {"out of use", Align::right}},
+         table({{tr("gear"), Align::left, 32},
+                {tr("gear-time held"), Align::right},
+                {tr("of open time"), Align::right},
+                {tr("at most"), Align::right},
+                {tr("waited for"), Align::right},
+                {tr("out of use"), Align::right}},
                rows) +
          idle;
 }
 
 std::string overnight(const Context& c, const DaySheet& sheet) {
-  if (sheet.curing_overnight.empty()) return "\nCuring overnight: nothing.\n";
+  if (sheet.curing_overnight.empty()) return "\n" + tr("Curing overnight: nothing.") + "\n";
   std::vector<std::vector<std::string>> rows;
   for (GlueUpId id : sheet.curing_overnight)
     if (const GlueUp* g = c.floor.glue_up(id))
       rows.push_back({title(c, *g), builder(c, g->builder), clock(c, g->times.release_begin),
                       clock(c, g->times.ready_at)});
-  return "\n" + table({{"curing overnight", Align::left, 40},
-                       {"builder", Align::left, 16},
-                       {"off", Align::left, 18},
-                       {"ready", Align::left, 18}},
+  return "\n" + table({{tr("curing overnight"), Align::left, 40},
+                       {tr("builder"), Align::left, 16},
+                       {tr("off"), Align::left, 18},
+                       {tr("ready"), Align::left, 18}},
                       rows);
 }
 
 // The next thing to be done on it.
 std::string next_work(const Context& c, const GlueUp& g) {
-  if (g.progress == Progress::reserved) return "start, " + gear(c, g.held);
-  if (g.progress == Progress::clamped) return "clamps off";
+  if (g.progress == Progress::reserved) return say("start, {}", gear(c, g.held));
+  if (g.progress == Progress::clamped) return tr("clamps off");
   const Recipe* r = c.floor.recipe(g.recipe);
-  return r && !r->finish.empty() ? r->finish : "ready";
+  return r && !r->finish.empty() ? r->finish : tr("ready");
 }
 
 std::string tomorrow(const Context& c, const DaySheet& sheet) {
-  if (sheet.first_tomorrow.empty()) return "\nFirst tomorrow: nothing.\n";
+  if (sheet.first_tomorrow.empty()) return "\n" + tr("First tomorrow: nothing.") + "\n";
   std::vector<std::vector<std::string>> rows;
   for (const NextCall& call : sheet.first_tomorrow) {
     const GlueUp* g = c.floor.glue_up(call.glue_up);
     if (!g) continue;
     rows.push_back({clock(c, call.at), title(c, *g), builder(c, g->builder), next_work(c, *g)});
   }
-  return "\n" + table({{"first tomorrow", Align::left, 18},
-                       {"glue-up", Align::left, 30},
-                       {"builder", Align::left, 12},
-                       {"what", Align::left, 34}},
+  return "\n" + table({{tr("first tomorrow"), Align::left, 18},
+                       {tr("glue-up"), Align::left, 30},
+                       {tr("builder"), Align::left, 12},
+                       {tr("what"), Align::left, 34}},
                       rows);
 }
 

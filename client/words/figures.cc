@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "client/words/craft.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 #include "common/base/check.h"
 
 namespace squeezeout::words {
@@ -110,7 +112,7 @@ std::string bare(const Context& c, Unit unit, double v) {
     case Unit::mm:
       return in_inches(c) ? fmt::format("{:.3f}", v / kInch) : digits(v);
     case Unit::days:
-      return v < 0 ? fmt::format("{:.0f} days over", -v) : fmt::format("{:.0f} days left", v);
+      return v < 0 ? say("{:.0f} days over", -v) : say("{:.0f} days left", v);
   }
   CHECK(!"a unit outside the enumeration");
 }
@@ -119,35 +121,37 @@ std::string bare(const Context& c, Unit unit, double v) {
 std::string band_words(const Context& c, Unit unit, const Band& band) {
   const std::string low = bare(c, unit, band.low), high = bare(c, unit, band.high);
   if (low == high) return "";
-  return fmt::format(" ({} to {}{})", low, high, unit_words(c, unit));
+  return " " + say("({} to {}{})", low, high, unit_words(c, unit));
 }
 
 std::string pieces(const Context& c, const Figure& f) {
   const GearKind* kind = c.floor.kind(f.kind);
-  return number(static_cast<int>(std::lround(f.band.value)), kind ? kind->name : "clamp");
+  const int n = static_cast<int>(std::lround(f.band.value));
+  return kind ? number(n, kind->name) : say_n(n, "{} clamp", "{} clamps");
 }
 
 std::string limit_words(GearCount::Limit limit) {
   switch (limit) {
     case GearCount::Limit::even_line:
-      return "set by an even line";
+      return tr("set by an even line");
     case GearCount::Limit::least_pressure:
-      return "set by the least pressure";
+      return tr("set by the least pressure");
   }
   CHECK(!"a limit outside the enumeration");
 }
 
-// What a number on its own would not say.
-std::string meaning(FigureOf of) {
-  switch (of) {
-    case FigureOf::crush_share:
-      return " of what crushes the wood";
-    case FigureOf::overrun_chance:
-      return " of your glue-ups";
-    default:
-      return "";
-  }
+// The number, and what it would not say on its own.
+std::string value(const Context& c, const Figure& f) {
+  const Unit unit = unit_of(f.of);
+  if (unit == Unit::pieces) return pieces(c, f);
+  const std::string number = bare(c, unit, f.band.value) + unit_words(c, unit);
+  if (f.of == FigureOf::crush_share) return say("{} of what crushes the wood", number);
+  if (f.of == FigureOf::overrun_chance) return say("{} of your glue-ups", number);
+  return number;
 }
+
+// A sentence of the core.
+std::string said(std::string_view english) { return tr(std::string(english).c_str()); }
 
 bool learned_figure(FigureOf of) {
   return of == FigureOf::assembly || of == FigureOf::overrun_chance;
@@ -158,114 +162,107 @@ bool learned_figure(FigureOf of) {
 std::string figure_name(FigureOf of) {
   switch (of) {
     case FigureOf::open_time:
-      return "open time";
+      return tr("open time");
     case FigureOf::closed_time:
-      return "faces met, until pressure";
+      return tr("faces met, until pressure");
     case FigureOf::assembly:
-      return "time to get the clamps on";
+      return tr("time to get the clamps on");
     case FigureOf::overrun_chance:
-      return "longer than the glue stays open";
+      return tr("longer than the glue stays open");
     case FigureOf::dwell:
-      return "clamped";
+      return tr("clamped");
     case FigureOf::wait:
-      return "wait before work";
+      return tr("wait before work");
     case FigureOf::full_cure:
-      return "whole strength after";
+      return tr("whole strength after");
     case FigureOf::coldest_wood:
-      return "coldest that the wood gets";
+      return tr("coldest that the wood gets");
     case FigureOf::clamps:
-      return "how many";
+      return tr("how many");
     case FigureOf::clamps_by_spread:
-      return "for an even line";
+      return tr("for an even line");
     case FigureOf::clamps_by_pressure:
-      return "for the pressure";
+      return tr("for the pressure");
     case FigureOf::pressure_wanted:
-      return "pressure wanted";
+      return tr("pressure wanted");
     case FigureOf::pressure_achieved:
-      return "pressure that they give";
+      return tr("pressure that they give");
     case FigureOf::clamp_force:
-      return "force of one";
+      return tr("force of one");
     case FigureOf::crush:
-      return "what crushes the wood";
+      return tr("what crushes the wood");
     case FigureOf::crush_share:
-      return "pressure under a pad";
+      return tr("pressure under a pad");
     case FigureOf::rod_force:
-      return "force of one go-bar";
+      return tr("force of one go-bar");
     case FigureOf::rod_bending:
-      return "bending stress in the go-bar";
+      return tr("bending stress in the go-bar");
     case FigureOf::moisture_now:
-      return "moisture of the wood here";
+      return tr("moisture of the wood here");
     case FigureOf::moisture_service:
-      return "moisture where it will live";
+      return tr("moisture where it will live");
     case FigureOf::plate_movement:
-      return "movement of the plate";
+      return tr("movement of the plate");
     case FigureOf::glue_water:
-      return "moisture that the glue adds";
+      return tr("moisture that the glue adds");
     case FigureOf::levelling_wait:
-      return "wait before levelling";
+      return tr("wait before levelling");
     case FigureOf::bend_strain:
-      return "stretch of the bend";
+      return tr("stretch of the bend");
     case FigureOf::safe_to_touch:
-      return "form safe to touch after";
+      return tr("form safe to touch after");
     case FigureOf::lot_age:
-      return "bottle";
+      return tr("bottle");
   }
   CHECK(!"a figure outside the enumeration");
 }
 
 std::string figure(const Context& c, const Figure& f) {
-  const Unit unit = unit_of(f.of);
-  std::string out =
-      unit == Unit::pieces ? pieces(c, f) : bare(c, unit, f.band.value) + unit_words(c, unit);
-  out += meaning(f.of) + band_words(c, unit, f.band);
-  if (f.limit) out += ", " + limit_words(*f.limit);
-  if (f.of == FigureOf::assembly && f.n < kSamplesToLearn) out += ", by the recipe";
-  if (learned_figure(f.of)) out += fmt::format(", n {}", f.n);
-  if (f.fixed) out += fmt::format("; the recipe says {}", *f.fixed);
-  return out;
+  std::string out = value(c, f) + band_words(c, unit_of(f.of), f.band);
+  if (f.limit) out = added(out, limit_words(*f.limit));
+  if (f.of == FigureOf::assembly && f.n < kSamplesToLearn) out = added(out, tr("by the recipe"));
+  if (learned_figure(f.of)) out = added(out, say("n {}", f.n));
+  return f.fixed ? say("{}; the recipe says {}", out, *f.fixed) : out;
 }
 
+// The citation is a name: it stays as it was printed.
 std::string source(FormulaId id) {
   const Formula& known = formula(id);
-  const std::string mark{to_string(known.mark)};
+  const std::string mark = said(to_string(known.mark));
   std::string from{known.source};
-  if (from.empty())
-    from = mark;
-  else if (from.find(mark) == std::string::npos)
-    from += ", " + mark;
-  return fmt::format("{}: {}; {}", known.name, from, known.uncertainty);
+  if (from.empty() || from.find(to_string(known.mark)) == std::string::npos)
+    from = added(from, mark);
+  return said(known.name) + ": " + from + "; " + said(known.uncertainty);
 }
 
 std::string input(const Input& in) {
   const auto what = [&] {
     switch (in.of) {
       case InputOf::density:
-        return "densities";
+        return tr("densities");
       case InputOf::water_share:
-        return "half of the glue as water";
+        return tr("half of the glue as water");
       case InputOf::pad:
-        return "a pad of 20 mm";
+        return tr("a pad of 20 mm");
       case InputOf::stated_force:
-        return "the force as the shop states it";
+        return tr("the force as the shop states it");
       case InputOf::friction:
-        return "the friction of screws";
+        return tr("the friction of screws");
       case InputOf::rod:
-        return "the rod's stiffness as the shop states it";
+        return tr("the rod's stiffness as the shop states it");
       case InputOf::form_cooling:
-        return "half an hour for a form to cool";
+        return tr("half an hour for a form to cool");
     }
     CHECK(!"an input outside the enumeration");
   }();
-  return fmt::format("{} ({})", what, to_string(in.mark));
+  return what + " (" + said(to_string(in.mark)) + ")";
 }
 
 std::string figure_source(const Figure& f) {
-  std::string out = source(f.by);
-  for (std::size_t i = 0; i < f.inputs.size(); ++i) {
-    const bool last = i + 1 == f.inputs.size();
-    out += (i == 0 ? "; with " : last ? " and " : ", ") + input(f.inputs[i]);
-  }
-  return f.inputs.empty() ? out : out + " in it";
+  if (f.inputs.empty()) return source(f.by);
+  std::vector<std::string> inputs;
+  for (const Input& in : f.inputs) inputs.push_back(input(in));
+  return say("{}; with {} in it", source(f.by), listed(inputs, Last::with_and));
 }
 
 }  // namespace squeezeout::words

@@ -6,7 +6,8 @@
 #include <cctype>
 #include <string_view>
 
-#include "client/words/words.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 
 namespace squeezeout::words {
 namespace {
@@ -37,6 +38,34 @@ bool ends_in(std::string_view text, std::initializer_list<std::string_view> ends
 std::string in_list(std::string name) {
   std::erase(name, ',');
   return name;
+}
+
+// "clamp", "clamps".
+std::string class_word(GearClass of, int n) {
+  const auto either = [&](const char* one, const char* more) { return tr(n == 1 ? one : more); };
+  switch (of) {
+    case GearClass::clamp:
+      return either("clamp", "clamps");
+    case GearClass::go_bar:
+      return either("go-bar", "go-bars");
+    case GearClass::caul:
+      return either("caul", "cauls");
+    case GearClass::form:
+      return either("form", "forms");
+    case GearClass::deck:
+      return either("deck", "decks");
+    case GearClass::mould:
+      return either("mould", "moulds");
+    case GearClass::other:
+      return either("piece of gear", "pieces of gear");
+  }
+  CHECK(!"a gear class outside the enumeration");
+}
+
+// "cam clamps"; of other gear the style is its name: "4 straps".
+std::string styled(const GearNeed& n, const std::string& one) {
+  if (n.gear_class != GearClass::other) return n.style + " " + one;
+  return n.count == 1 ? n.style : plural(n.style);
 }
 
 }  // namespace
@@ -73,18 +102,19 @@ std::string gear(const Context& c, const std::vector<Held>& held) {
   std::string out;
   for (const Held& h : held) {
     const GearKind* kind = c.floor.kind(h.kind);
-    if (!out.empty()) out += ", ";
     if (!kind)
-      out += number(h.count, "piece of gear no longer listed");
+      out = added(out, say_n(h.count, "{} piece of gear no longer listed",
+                             "{} pieces of gear no longer listed"));
     else
-      out += in_list(kind->tag.empty() ? number(h.count, kind->name) : small(kind->name));
+      out =
+          added(out, in_list(kind->tag.empty() ? number(h.count, kind->name) : small(kind->name)));
   }
-  return out.empty() ? "no gear" : out;
+  return out.empty() ? tr("no gear") : out;
 }
 
 std::string recipe(const Context& c, RecipeId id) {
   const Recipe* r = c.floor.recipe(id);
-  return r ? small(r->name) : fmt::format("recipe {}", id.value);
+  return r ? small(r->name) : say("recipe {}", id.value);
 }
 
 std::string title(const Context& c, const GlueUp& g) {
@@ -95,21 +125,21 @@ std::string title(const Context& c, const GlueUp& g) {
 }
 
 std::string glue(const Context& c, const GlueUp& g) {
-  if (!g.sheet) return "no glue";
+  if (!g.sheet) return tr("no glue");
   const AdhesiveSheet* sheet = c.floor.sheet(g.sheet);
-  return sheet ? small(sheet->name) : fmt::format("glue {}", g.sheet.value);
+  return sheet ? small(sheet->name) : say("glue {}", g.sheet.value);
 }
 
 std::string builder(const Context& c, BuilderId id) {
-  if (!id) return "nobody";
+  if (!id) return tr("nobody");
   const Builder* b = c.floor.builder(id);
-  return b ? b->name : fmt::format("builder {}", id.value);
+  return b ? b->name : say("builder {}", id.value);
 }
 
 std::string bench(const Context& c, BenchId id) {
-  if (!id) return "no bench";
+  if (!id) return tr("no bench");
   const Bench* b = c.floor.bench(id);
-  return b ? b->name : fmt::format("bench {}", id.value);
+  return b ? b->name : say("bench {}", id.value);
 }
 
 std::string initials(const Context& c, BuilderId id) {
@@ -130,17 +160,16 @@ std::string initials(const Context& c, BuilderId id) {
 }
 
 std::string need(const Context& c, const GearNeed& n) {
-  std::string one{to_string(n.gear_class)};
-  if (!n.style.empty()) one = n.gear_class == GearClass::other ? n.style : n.style + " " + one;
-  std::string out = number(n.count, one);
-  if (!n.outline.empty()) out += " for the " + n.outline + " outline";
+  std::string one = class_word(n.gear_class, n.count);
+  if (!n.style.empty()) one = styled(n, one);
+  std::string out = fmt::format("{} {}", n.count, one);
+  if (!n.outline.empty()) out = say("{} for the {} outline", out, n.outline);
   std::string least;
-  const auto add = [&](const std::string& words) { least += (least.empty() ? "" : ", ") + words; };
-  if (n.opening.value > 0) add(millimetres_above(c, n.opening) + " opening");
-  if (n.throat.value > 0) add(millimetres_above(c, n.throat) + " throat");
-  if (n.length.value > 0) add(millimetres_above(c, n.length) + " long");
-  if (n.force.value > 0) add(fmt::format("{:g} N each", n.force.value));
-  return least.empty() ? out : out + ", at least " + least;
+  if (n.opening.value > 0) least = added(least, say("{} opening", millimetres_above(c, n.opening)));
+  if (n.throat.value > 0) least = added(least, say("{} throat", millimetres_above(c, n.throat)));
+  if (n.length.value > 0) least = added(least, say("{} long", millimetres_above(c, n.length)));
+  if (n.force.value > 0) least = added(least, say("{:g} N each", n.force.value));
+  return least.empty() ? out : say("{}, at least {}", out, least);
 }
 
 }  // namespace squeezeout::words

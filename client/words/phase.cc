@@ -2,31 +2,34 @@
 
 #include <fmt/format.h>
 
-#include "client/words/words.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 
 namespace squeezeout::words {
 namespace {
 
 std::string open_words(const Context& c, const GlueUp& g) {
   const auto by = clamps_on_by(g);
-  if (!by) return "under way since " + clock(c, g.times.open_begin);
-  if (c.now > *by) return "glue wet, clamps should have been on by " + clock(c, *by);
-  return "glue wet, clamps on by " + clock(c, *by);
+  if (!by) return say("under way since {}", clock(c, g.times.open_begin));
+  if (c.now > *by) return say("glue wet, clamps should have been on by {}", clock(c, *by));
+  return say("glue wet, clamps on by {}", clock(c, *by));
 }
 
 std::string release_words(const Context& c, const GlueUp& g) {
   const Instant off = g.times.release_begin;
-  if (!over_time(g, c.now)) return "clamps can come off since " + clock(c, off);
-  return fmt::format("{} over, off was {}", length(c.now - off), clock(c, off));
+  if (!over_time(g, c.now)) return say("clamps can come off since {}", clock(c, off));
+  return say("{} over, off was {}", length(c.now - off), clock(c, off));
 }
 
 std::string ready_words(const Context& c, const GlueUp& g) {
   const Recipe* r = c.floor.recipe(g.recipe);
-  return r && !r->finish.empty() ? "ready: " + r->finish : "ready";
+  return r && !r->finish.empty() ? say("ready: {}", r->finish) : tr("ready");
 }
 
-std::string ended_words(const Context& c, const char* word, const GlueUp& g) {
-  return g.ended_at ? fmt::format("{} {}", word, clock(c, *g.ended_at)) : word;
+std::string stage_words(const Context& c, const GlueUp& g) {
+  const std::string start = clock(c, g.times.open_begin);
+  return c.now < g.times.open_begin ? say("lay out the gear, start by {}", start)
+                                    : say("to be started, since {}", start);
 }
 
 // Which gear of the kinds that the glue-up needs is out of use: "2 deep clamps broke".
@@ -37,25 +40,30 @@ std::string broken_gear(const Context& c, const GlueUp& g) {
     if (!kind || !outage.span.contains(c.now)) continue;
     for (const GearNeed& n : g.demand.needs) {
       if (!good_enough(*kind, n)) continue;
-      out += (out.empty() ? "" : ", ") + number(outage.count, kind->name) + " broke";
+      out = added(out, say("{} broke", number(outage.count, kind->name)));
       break;
     }
   }
-  return out.empty() ? "gear broke" : out;
+  return out.empty() ? tr("gear broke") : out;
 }
 
 std::string taker(const Context& c, const GlueUp& g) {
   const GlueUp* by = c.floor.glue_up(g.snag_by);
-  return by ? fmt::format("{} ({})", title(c, *by), builder(c, by->builder)) : "another glue-up";
+  return by ? fmt::format("{} ({})", title(c, *by), builder(c, by->builder))
+            : tr("another glue-up");
 }
 
-std::string coldest(const Context& c, const GlueUp& g) {
-  return g.weather ? fmt::format(", the wood would be at {}", degrees(c, g.weather->coldest)) : "";
+std::string too_cold(const Context& c, const GlueUp& g) {
+  if (!g.weather) return say("too cold for {}", glue(c, g));
+  return say("too cold for {}, the wood would be at {}", glue(c, g),
+             degrees(c, g.weather->coldest));
 }
 
 std::string lost_to_weather(const Context& c, const GlueUp& g) {
-  if (g.snag_by) return taker(c, g) + " is later or longer in this weather";
-  return glue(c, g) + " would skin before the clamps are on" + coldest(c, g);
+  if (g.snag_by) return say("{} is later or longer in this weather", taker(c, g));
+  if (!g.weather) return say("{} would skin before the clamps are on", glue(c, g));
+  return say("{} would skin before the clamps are on, the wood would be at {}", glue(c, g),
+             degrees(c, g.weather->coldest));
 }
 
 std::string snag_reason(const Context& c, const GlueUp& g) {
@@ -65,17 +73,17 @@ std::string snag_reason(const Context& c, const GlueUp& g) {
     case Snag::gear_broken:
       return broken_gear(c, g);
     case Snag::other_overran:
-      return taker(c, g) + " ran over";
+      return say("{} ran over", taker(c, g));
     case Snag::not_started:
-      return "not started by " + clock(c, g.promised.open_begin + kStartGrace);
+      return say("not started by {}", clock(c, g.promised.open_begin + kStartGrace));
     case Snag::earlier_step:
-      return taker(c, g) + " comes first and is later now";
+      return say("{} comes first and is later now", taker(c, g));
     case Snag::started_over:
-      return taker(c, g) + " was started on its gear or time";
+      return say("{} was started on its gear or time", taker(c, g));
     case Snag::weather:
       return lost_to_weather(c, g);
     case Snag::too_cold:
-      return "too cold for " + glue(c, g) + coldest(c, g);
+      return too_cold(c, g);
   }
   CHECK(!"a snag outside the enumeration");
 }
@@ -107,36 +115,35 @@ std::string_view progress_word(Progress p) {
 std::string phase(const Context& c, const GlueUp& g) {
   switch (phase_at(g, c.now)) {
     case Phase::planned:
-      return "starts " + clock(c, g.times.stage_begin);
+      return say("starts {}", clock(c, g.times.stage_begin));
     case Phase::stage:
-      return c.now < g.times.open_begin
-                 ? "lay out the gear, start by " + clock(c, g.times.open_begin)
-                 : "to be started, since " + clock(c, g.times.open_begin);
+      return stage_words(c, g);
     case Phase::open:
       return open_words(c, g);
     case Phase::clamped:
-      return "off " + clock(c, g.times.release_begin);
+      return say("off {}", clock(c, g.times.release_begin));
     case Phase::release:
       return release_words(c, g);
     case Phase::waiting:
-      return "wait till " + clock(c, g.times.ready_at);
+      return say("wait till {}", clock(c, g.times.ready_at));
     case Phase::ready:
       return ready_words(c, g);
     case Phase::done:
-      return ended_words(c, "done", g);
+      return g.ended_at ? say("done {}", clock(c, *g.ended_at)) : tr("done");
     case Phase::spoiled:
-      return ended_words(c, "spoiled", g);
+      return g.ended_at ? say("spoiled {}", clock(c, *g.ended_at)) : tr("spoiled");
     case Phase::cancelled:
-      return ended_words(c, "cancelled", g);
+      return g.ended_at ? say("cancelled {}", clock(c, *g.ended_at)) : tr("cancelled");
     case Phase::displaced:
-      return g.snag == Snag::none ? "needs a new time" : "needs a new time: " + snag(c, g);
+      return g.snag == Snag::none ? tr("needs a new time")
+                                  : say("needs a new time: {}", snag(c, g));
   }
   CHECK(!"a phase outside the enumeration");
 }
 
 std::string snag(const Context& c, const GlueUp& g) {
   const std::string reason = snag_reason(c, g);
-  return reason.empty() ? "" : "lost its place: " + reason;
+  return reason.empty() ? "" : say("lost its place: {}", reason);
 }
 
 }  // namespace squeezeout::words

@@ -1,72 +1,86 @@
 #include "client/words/plan.h"
 
-#include <fmt/format.h>
-
 #include <array>
+#include <cstdlib>
 
 #include "client/sync/overload.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 
 namespace squeezeout::words {
 namespace {
 
+// "go-bar deck" of "Go-bar deck A" with tag "A"; a name that does not say its tag stays.
+std::string untagged(const GearKind& kind) {
+  std::string name = small(kind.name);
+  const std::string tag = " " + kind.tag;
+  if (name.size() > tag.size() && name.ends_with(tag)) name.resize(name.size() - tag.size());
+  return name;
+}
+
 std::string kind_more(const Context& c, const MoreGear& m) {
   const GearKind* kind = c.floor.kind(m.kind);
-  const std::string name = kind ? kind->name : "piece of gear";
-  const int n = m.more < 0 ? -m.more : m.more;
-  const std::string things = n == 1 ? small(name) : plural(small(name));
-  if (m.more < 0) return fmt::format("{} {} fewer", n, things);
-  if (kind && !kind->tag.empty()) return fmt::format("{} more like {}", n, small(name));
-  return fmt::format("{} more {}", n, things);
+  const int n = std::abs(m.more);
+  if (!kind)
+    return m.more < 0 ? say_n(n, "{} piece of gear fewer", "{} pieces of gear fewer")
+                      : say_n(n, "{} more piece of gear", "{} more pieces of gear");
+  const std::string one = kind->tag.empty() ? small(kind->name) : untagged(*kind);
+  const std::string things = n == 1 ? one : plural(one);
+  if (m.more < 0) return say("{} {} fewer", n, kind->tag.empty() ? things : small(kind->name));
+  if (!kind->tag.empty()) return say("{} more {} like {}", n, things, kind->tag);
+  return say("{} more {}", n, things);
 }
 
 std::string longer(const LongerHours& h) {
-  std::string out;
-  if (h.earlier > Minutes{0}) out = "Open " + length(h.earlier) + " earlier";
-  if (h.later > Minutes{0})
-    out += (out.empty() ? "Close " : ", close ") + length(h.later) + " later";
-  return out.empty() ? "The hours as they are" : out;
+  const bool opens = h.earlier > Minutes{0}, closes = h.later > Minutes{0};
+  if (opens && closes)
+    return say("Open {} earlier, close {} later", length(h.earlier), length(h.later));
+  if (opens) return say("Open {} earlier", length(h.earlier));
+  if (closes) return say("Close {} later", length(h.later));
+  return tr("The hours as they are");
 }
 
 std::string open_on(const OpenOn& o) {
-  static constexpr std::array<const char*, 7> days{"Sundays",   "Mondays", "Tuesdays", "Wednesdays",
-                                                   "Thursdays", "Fridays", "Saturdays"};
-  return std::string("Open on ") + days[static_cast<std::size_t>(o.weekday) % days.size()];
+  static constexpr std::array<const char*, 7> days{
+      "Open on Sundays",   "Open on Mondays", "Open on Tuesdays", "Open on Wednesdays",
+      "Open on Thursdays", "Open on Fridays", "Open on Saturdays"};
+  return tr(days[static_cast<std::size_t>(o.weekday) % days.size()]);
 }
 
 }  // namespace
 
 std::string from_to(const Context& c, const Shift& s) {
-  return (s.from ? clock(c, *s.from) : std::string("no place")) + " → " +
-         clock(c, s.to.stage_begin);
+  return (s.from ? clock(c, *s.from) : tr("no place")) + " → " + clock(c, s.to.stage_begin);
 }
 
 std::string shift(const Context& c, const Shift& s) {
   const GlueUp* g = c.floor.glue_up(s.glue_up);
   const AdhesiveSheet* sheet = c.floor.sheet(s.sheet);
   const bool other = g && sheet && g->sheet != s.sheet;
-  return from_to(c, s) + (other ? ", with " + small(sheet->name) : std::string());
+  return other ? say("{}, with {}", from_to(c, s), small(sheet->name)) : from_to(c, s);
 }
 
 std::string cost(const schedule::Cost& cost) {
   const std::string late =
-      cost.late == 0 ? "nothing late" : "late " + length(Minutes{cost.late}) + " in all";
+      cost.late == 0 ? tr("nothing late") : say("late {} in all", length(Minutes{cost.late}));
   const std::int64_t moved = cost.disturbed / schedule::kMoved;
-  if (moved == 0) return late + " · nothing moved";
-  return fmt::format("{} · {} moved, by {} in all", late, moved,
-                     length(Minutes{cost.disturbed % schedule::kMoved}));
+  if (moved == 0) return late + " · " + tr("nothing moved");
+  return late + " · " +
+         say("{} moved, by {} in all", moved, length(Minutes{cost.disturbed % schedule::kMoved}));
 }
 
-std::string proposal(const Proposal& p) { return p.optimal ? "Proven best." : "The best found."; }
+std::string proposal(const Proposal& p) {
+  return p.optimal ? tr("Proven best.") : tr("The best found.");
+}
 
 std::string at_risk(const Context& c, const AtRisk& r) {
+  const std::string due = date(c, r.due);
   if (r.ready + Minutes{2} >= c.now + kHorizon)  // asked up to a minute ago
-    return fmt::format("due {}, and one of its steps finds no time at all", date(c, r.due));
-  const std::string days =
-      fmt::format("due {}, ready {}", date(c, r.due),
-                  date(c, r.ready) == date(c, r.due) ? clock(c, r.ready) : date(c, r.ready));
+    return say("due {}, and one of its steps finds no time at all", due);
+  const std::string ready = date(c, r.ready) == due ? clock(c, r.ready) : date(c, r.ready);
   const GlueUp* last = c.floor.glue_up(r.last);
-  return days + (last ? ": the " + recipe(c, last->recipe) + " is last"
-                      : std::string(": its last steps are not reserved yet"));
+  return last ? say("due {}, ready {}: the {} is last", due, ready, recipe(c, last->recipe))
+              : say("due {}, ready {}: its last steps are not reserved yet", due, ready);
 }
 
 std::string change(const Context& c, const Hypothesis& h) {
@@ -74,24 +88,26 @@ std::string change(const Context& c, const Hypothesis& h) {
                              [](const LongerHours& l) { return longer(l); },
                              [](const OpenOn& o) { return open_on(o); },
                              [&](const BuilderAway& b) {
-                               return fmt::format("{} away from {} till {}", builder(c, b.builder),
-                                                  clock(c, b.away.begin), clock(c, b.away.end));
+                               return say("{} away from {} till {}", builder(c, b.builder),
+                                          clock(c, b.away.begin), clock(c, b.away.end));
                              }},
                     h);
 }
 
 std::string saving(const WhatIf& w) {
   const Seconds saved = w.saved();
-  if (saved >= Seconds{0} && saved < Minutes{1}) return "no less waiting";
-  return saved > Seconds{0} ? length(saved) + " less waiting" : length(-saved) + " more waiting";
+  if (saved >= Seconds{0} && saved < Minutes{1}) return tr("no less waiting");
+  return saved > Seconds{0} ? say("{} less waiting", length(saved))
+                            : say("{} more waiting", length(-saved));
 }
 
 std::string counted(const WhatIf& w) {
-  std::string out = "over " + number(w.glue_ups, "glue-up");
-  if (w.sooner > 0) out += fmt::format(": {} sooner", w.sooner);
-  if (w.later > 0) out += fmt::format("{} {} later", w.sooner > 0 ? "," : ":", w.later);
-  if (w.no_place > 0) out += fmt::format(", {} without a place", w.no_place);
-  return out;
+  std::string of;
+  if (w.sooner > 0) of = added(of, say("{} sooner", w.sooner));
+  if (w.later > 0) of = added(of, say("{} later", w.later));
+  if (w.no_place > 0) of = added(of, say("{} without a place", w.no_place));
+  const std::string all = say_n(w.glue_ups, "over {} glue-up", "over {} glue-ups");
+  return of.empty() ? all : all + ": " + of;
 }
 
 }  // namespace squeezeout::words

@@ -22,13 +22,15 @@ void speak(Language language);
 template <class... A>
 [[nodiscard]] std::string say(fmt::format_string<A...> text, A&&... args) {
   const fmt::string_view key = text;
+  if (spoken() == Language::english) return fmt::vformat(key, fmt::make_format_args(args...));
   const std::string said = tr(std::string(key.data(), key.size()).c_str());
   return fmt::vformat(said, fmt::make_format_args(args...));
 }
-// "1 press is not sent yet" or "3 presses are not sent yet".
-template <class N>
-[[nodiscard]] std::string say_n(N n, fmt::format_string<N&> one, fmt::format_string<N&> more) {
-  return n == 1 ? say(one, n) : say(more, n);
+// "1 press is not sent yet" or "3 presses are not sent yet"; the number comes first, then what else stands in braces.
+template <class N, class... A>
+[[nodiscard]] std::string say_n(N n, fmt::format_string<N&, A&...> one,
+                                fmt::format_string<N&, A&...> more, A&&... args) {
+  return n == 1 ? say<N&, A&...>(one, n, args...) : say<N&, A&...>(more, n, args...);
 }
 
 // The pseudo language's text for an English one; braces stay as they are.

@@ -2,7 +2,8 @@
 
 #include <fmt/format.h>
 
-#include "client/words/words.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 
 namespace squeezeout::words {
 namespace {
@@ -10,8 +11,7 @@ namespace {
 // "30 -> 60 min", "1 h 30 -> 2 h 10"
 std::string change(Seconds before, Seconds after) {
   constexpr Seconds kInMinutes{2 * 3600};
-  if (after > kInMinutes || before > kInMinutes)
-    return fmt::format("{} -> {}", length(before), length(after));
+  if (after > kInMinutes || before > kInMinutes) return length(before) + " -> " + length(after);
   return fmt::format("{} -> {} min", std::chrono::ceil<Minutes>(before).count(),
                      std::chrono::ceil<Minutes>(after).count());
 }
@@ -24,14 +24,15 @@ bool longer(const WeatherNote& note) {
 std::string because(const Context& c, const GlueUp& g, const WeatherNote& note) {
   const GlueUp* by = c.floor.glue_up(note.because);
   if (by) {
-    const bool stays = by->weather && longer(*by->weather);
-    return fmt::format("{}'s {} {}", builder(c, by->builder), recipe(c, by->recipe),
-                       stays ? "stays clamped longer" : "is later");
+    const std::string whose = of_owner(builder(c, by->builder)), what = recipe(c, by->recipe);
+    return by->weather && longer(*by->weather)
+               ? say("{} glue-up stays clamped longer ({})", whose, what)
+               : say("{} glue-up is later ({})", whose, what);
   }
   const AdhesiveSheet* sheet = c.floor.sheet(g.sheet);
-  if (!sheet) return "the weather";
-  return note.coldest < sheet->floor ? "too cold before for " + glue(c, g)
-                                     : glue(c, g) + " would skin too soon before";
+  if (!sheet) return tr("the weather");
+  return note.coldest < sheet->floor ? say("too cold before for {}", glue(c, g))
+                                     : say("{} would skin too soon before", glue(c, g));
 }
 
 // The clamps are on, or were: no plan can help it any more.
@@ -44,10 +45,12 @@ bool glued_below_floor(const Context& c, const GlueUp& g) {
 std::string how_cold(const Context& c, const GlueUp& g) {
   if (!glued_below_floor(c, g)) return degrees_whole(c, g.weather->coldest);
   const AdhesiveSheet& sheet = *c.floor.sheet(g.sheet);
-  return fmt::format(
-      "{}, below its floor of {}: {}, test it before you trust it",
-      degrees_below(c, g.weather->coldest), degrees(c, sheet.floor),
-      sets(sheet.chemistry) == Sets::by_water ? "the film may not form" : "it may not set");
+  const std::string cold = degrees_below(c, g.weather->coldest), floor = degrees(c, sheet.floor);
+  return sets(sheet.chemistry) == Sets::by_water
+             ? say("{}, below its floor of {}: the film may not form, test it before you trust it",
+                   cold, floor)
+             : say("{}, below its floor of {}: it may not set, test it before you trust it", cold,
+                   floor);
 }
 
 }  // namespace
@@ -59,11 +62,10 @@ std::string weather_short(const Context& c, const GlueUp& g) {
   if (note.moved_from) {
     const Instant to = g.times.stage_begin;
     const bool same_day = date(c, *note.moved_from) == date(c, to);
-    out = fmt::format("moved {} -> {}", clock(c, *note.moved_from),
-                      same_day ? clock_only(c, to) : clock(c, to));
+    out = say("moved {} -> {}", clock(c, *note.moved_from),
+              same_day ? clock_only(c, to) : clock(c, to));
   }
-  if (longer(note))
-    out += (out.empty() ? "dwell " : ", dwell ") + change(note.dwell_before, note.dwell);
+  if (longer(note)) out = added(out, say("dwell {}", change(note.dwell_before, note.dwell)));
   return out;
 }
 

@@ -1,11 +1,10 @@
 // What holds a start back.
 
-#include <fmt/format.h>
-
 #include <algorithm>
 
 #include "client/sync/overload.h"
-#include "client/words/words.h"
+#include "client/words/parts.h"
+#include "client/words/say.h"
 
 namespace squeezeout::words {
 namespace {
@@ -13,68 +12,55 @@ namespace {
 constexpr std::size_t kHoldersNamed = 2;
 constexpr std::size_t kLines = 6;
 
-std::string capital(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-    text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 // "Deep clamps", "Deep clamps or bar clamps", "Go-bar deck A".
 std::string kinds(const Context& c, const GearShort& s) {
-  std::string out;
-  for (std::size_t i = 0; i < s.kinds.size(); ++i) {
-    const GearKind* kind = c.floor.kind(s.kinds[i]);
-    if (i > 0) out += i + 1 == s.kinds.size() ? " or " : ", ";
+  std::vector<std::string> out;
+  for (const GearKindId id : s.kinds) {
+    const GearKind* kind = c.floor.kind(id);
     if (!kind)
-      out += fmt::format("gear {}", s.kinds[i].value);
+      out.push_back(say("gear {}", id.value));
+    else if (kind->tag.empty() && kind->stock != 1)
+      out.push_back(plural(small(kind->name)));
     else
-      out += kind->tag.empty() && kind->stock != 1 ? plural(small(kind->name)) : small(kind->name);
+      out.push_back(small(kind->name));
   }
-  return capital(out);
+  return capital(listed(out, Last::with_or));
 }
 
 std::string gear_short(const Context& c, const GearShort& s) {
-  if (s.kinds.empty()) return "The shop has nothing that would do for " + need(c, s.need) + ".";
+  if (s.kinds.empty()) return say("The shop has nothing that would do for {}.", need(c, s.need));
   if (s.owned < s.wanted)
-    return fmt::format("{}: {} wanted, the shop owns {}.", kinds(c, s), s.wanted, s.owned);
-  std::string out =
-      fmt::format("{}: {} wanted, {} of {} free", kinds(c, s), s.wanted, s.free, s.owned);
+    return say("{}: {} wanted, the shop owns {}.", kinds(c, s), s.wanted, s.owned);
+  const std::string free =
+      say("{}: {} wanted, {} of {} free", kinds(c, s), s.wanted, s.free, s.owned);
   // Of many, those that hold longest: they make the start what it is.
   const std::size_t more = s.holders.size() - std::min(s.holders.size(), kHoldersNamed);
-  for (std::size_t i = more; i < s.holders.size(); ++i)
-    out += (i == more ? "; " : ", ") + holder(c, s.holders[i]);
-  if (more > 0) out += fmt::format(", +{} more", more);
-  return out + ".";
-}
-
-std::string of_glue_up(const Context& c, GlueUpId id) {
-  const GlueUp* g = c.floor.glue_up(id);
-  return g ? title(c, *g) : fmt::format("glue-up {}", id.value);
-}
-
-std::string glue_of(const Context& c, SheetId id) {
-  const AdhesiveSheet* sheet = c.floor.sheet(id);
-  return sheet ? small(sheet->name) : "the glue";
+  std::string held;
+  for (std::size_t i = more; i < s.holders.size(); ++i) held = added(held, holder(c, s.holders[i]));
+  if (more > 0) held = added(held, say("+{} more", more));
+  return free + (held.empty() ? "." : "; " + held + ".");
 }
 
 std::string too_cold(const Context& c, const TooCold& s) {
-  const std::string begin = s.at > c.now
-                                ? fmt::format("Too cold from {}: the wood would be", clock(c, s.at))
-                                : std::string("Too cold: the wood is");
-  const std::string end = s.until ? clock(c, *s.until) + " at the earliest."
-                                  : std::string("No warmer time is in sight.");
-  return fmt::format("{} at {}, {} wants {}. {}", begin, degrees_below(c, s.wood),
-                     glue_of(c, s.sheet), degrees(c, s.floor), end);
+  const std::string wood = degrees_below(c, s.wood), glue = glue_of(c, s.sheet),
+                    wants = degrees(c, s.floor);
+  const std::string cold =
+      s.at > c.now ? say("Too cold from {}: the wood would be at {}, {} wants {}.", clock(c, s.at),
+                         wood, glue, wants)
+                   : say("Too cold: the wood is at {}, {} wants {}.", wood, glue, wants);
+  return cold + " " +
+         (s.until ? say("{} at the earliest.", clock(c, *s.until))
+                  : tr("No warmer time is in sight."));
 }
 
 std::string beside_heat(const Context& c, const BesideHeat& s) {
   const GlueUp* with = c.floor.glue_up(s.with);
   const Recipe* other = with ? c.floor.recipe(with->recipe) : nullptr;
   if (other && other->heat)
-    return fmt::format("Solvent never beside a hot form: the form is in use till {} ({}).",
-                       clock(c, s.until), of_glue_up(c, s.with));
-  return fmt::format("A hot form never beside solvent: vapour is in the air till {} ({}).",
-                     clock(c, s.until), of_glue_up(c, s.with));
+    return say("Solvent never beside a hot form: the form is in use till {} ({}).",
+               clock(c, s.until), titled(c, s.with));
+  return say("A hot form never beside solvent: vapour is in the air till {} ({}).",
+             clock(c, s.until), titled(c, s.with));
 }
 
 // The same gear is often short over several stretches: one line, with all its holders.
@@ -101,49 +87,46 @@ std::string holder(const Context& c, const HeldBy& h) {
   if (h.holder.what == Holder::What::outage) {
     const auto it = c.floor.outages.find(OutageId{h.holder.id});
     const bool known = it != c.floor.outages.end() && !it->second.reason.empty();
-    return known ? fmt::format("{} out of use ({})", h.count, it->second.reason)
-                 : fmt::format("{} out of use", h.count);
+    return known ? say("{} out of use ({})", h.count, it->second.reason)
+                 : say("{} out of use", h.count);
   }
-  const GlueUp* g = c.floor.glue_up(GlueUpId{h.holder.id});
-  const std::string who = g ? builder(c, g->builder) : "somebody";
-  const std::string what = g ? recipe(c, g->recipe) : fmt::format("glue-up {}", h.holder.id);
+  const GlueUpId id{h.holder.id};
+  const GlueUp* g = c.floor.glue_up(id);
+  const std::string what = g ? recipe(c, g->recipe) : titled(c, id);
   if (h.span.begin > c.now)
-    return fmt::format("{} has {} from {} till {} ({})", who, h.count, clock(c, h.span.begin),
-                       clock(c, h.span.end), what);
-  return fmt::format("{} has {} till {} ({})", who, h.count, clock(c, h.span.end), what);
+    return say("{} has {} from {} till {} ({})", owner(c, id), h.count, clock(c, h.span.begin),
+               clock(c, h.span.end), what);
+  return say("{} has {} till {} ({})", owner(c, id), h.count, clock(c, h.span.end), what);
 }
 
 std::string fact(const Context& c, const Fact& f) {
   return std::visit(
       Overload{[&](const GearShort& s) { return gear_short(c, s); },
-               [&](const ShopClosed& s) { return "Closed till " + clock(c, s.until) + "."; },
+               [&](const ShopClosed& s) { return say("Closed till {}.", clock(c, s.until)); },
                [&](const BuilderBusy& s) {
                  const GlueUp* with = c.floor.glue_up(s.with);
-                 const std::string what = with ? " (" + recipe(c, with->recipe) + ")" : "";
-                 return fmt::format("{} is busy till {}{}.", builder(c, s.builder),
-                                    clock(c, s.until), what);
+                 const std::string who = builder(c, s.builder), end = clock(c, s.until);
+                 return with ? say("{} is busy till {} ({}).", who, end, recipe(c, with->recipe))
+                             : say("{} is busy till {}.", who, end);
                },
                [&](const NotReadyYet& s) {
-                 return fmt::format("Waits for {}, ready {}.", of_glue_up(c, s.waits_for),
-                                    clock(c, s.until));
+                 return say("Waits for {}, ready {}.", titled(c, s.waits_for), clock(c, s.until));
                },
                [&](const TooCold& s) { return too_cold(c, s); },
                [&](const SkinsFirst& s) {
-                 return fmt::format("At {} {} stays open {}, you take {}.", degrees(c, s.air),
-                                    glue_of(c, s.sheet), exact(s.open), exact(s.assembly));
+                 return say("At {} {} stays open {}, you take {}.", degrees(c, s.air),
+                            glue_of(c, s.sheet), exact(s.open), exact(s.assembly));
                },
                [&](const BesideHeat& s) { return beside_heat(c, s); },
                [&](const PotGels& s) {
-                 return fmt::format("The pot of {} sets at {}, before the clamps would be on.",
-                                    glue_of(c, s.sheet), clock(c, s.until));
+                 return say("The pot of {} sets at {}, before the clamps would be on.",
+                            glue_of(c, s.sheet), clock(c, s.until));
                },
                [&](const BenchBusy& s) {
                  const Bench* bench = c.floor.bench(s.bench);
-                 const GlueUp* with = c.floor.glue_up(s.with);
-                 return fmt::format("{} is for one at a time: {} works there till {}.",
-                                    bench ? bench->name : "The bench",
-                                    with ? builder(c, with->builder) : "somebody",
-                                    clock(c, s.until));
+                 return say("{} is for one at a time: {} works there till {}.",
+                            bench ? bench->name : tr("The bench"), owner(c, s.with),
+                            clock(c, s.until));
                }},
       f);
 }
@@ -161,7 +144,7 @@ std::vector<std::string> why(const Context& c, const std::vector<Hindrance>& h) 
   if (lines.size() > kLines) {
     const std::size_t more = lines.size() - (kLines - 1);
     lines.resize(kLines - 1);
-    lines.push_back(fmt::format("And {} more of the kind.", more));
+    lines.push_back(say("And {} more of the kind.", more));
   }
   return lines;
 }

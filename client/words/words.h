@@ -60,7 +60,7 @@ std::vector<std::string> why(
     const Context& c, const std::vector<Hindrance>& h);  // one line a fact, merged, at most 6
 std::string snag(const Context& c, const GlueUp& g);     // "lost its place: 2 deep clamps broke"
 // What the weather did to its plan; empty: nothing that is still to be told.
-//   "dwell 30 -> 60 min: 13 °C", "moved 8:30 -> 9:10: Ida's linings stays clamped longer, 13 °C";
+//   "dwell 30 -> 60 min: 13 °C", "moved 8:30 -> 9:10: Ida's glue-up stays clamped longer (linings), 13 °C";
 //   glued below its floor: "dwell 30 -> 60 min: 8 °C, below its floor of 10 °C: the film may not form, test it before you trust it"
 std::string weather(const Context& c, const GlueUp& g);
 std::string weather_short(const Context& c, const GlueUp& g);  // "dwell 30 -> 60 min"

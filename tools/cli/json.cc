@@ -3,74 +3,15 @@
 #include "client/sync/overload.h"
 #include "common/time/rfc3339.h"
 #include "tools/cli/craft_json.h"
+#include "tools/cli/fact_json.h"
 
 namespace squeezeout::cli {
 namespace {
-
-template <class T>
-Json key_json(const T* thing) {
-  return thing ? Json(thing->key) : Json(nullptr);
-}
 
 Json seconds_json(Seconds s) { return s.count(); }
 
 Json span_json(const words::Context& c, Span s) {
   return {{"begin", time_json(c, s.begin)}, {"end", time_json(c, s.end)}};
-}
-
-Json fact_json(const words::Context& c, const Fact& f) {
-  return std::visit(
-      Overload{
-          [&](const GearShort& s) {
-            Json kinds = Json::array(), holders = Json::array();
-            for (GearKindId k : s.kinds) kinds.push_back(key_json(c.floor.kind(k)));
-            for (const HeldBy& h : s.holders) holders.push_back(holder_json(c, h));
-            return Json{{"fact", "gear_short"}, {"kinds", kinds},   {"wanted", s.wanted},
-                        {"free", s.free},       {"owned", s.owned}, {"holders", holders}};
-          },
-          [&](const ShopClosed& s) {
-            return Json{{"fact", "closed"}, {"until", time_json(c, s.until)}};
-          },
-          [&](const BuilderBusy& s) {
-            return Json{{"fact", "builder_busy"},
-                        {"builder", key_json(c.floor.builder(s.builder))},
-                        {"with", s.with.value},
-                        {"until", time_json(c, s.until)}};
-          },
-          [&](const NotReadyYet& s) {
-            return Json{{"fact", "waits_for"},
-                        {"waits_for", s.waits_for.value},
-                        {"until", time_json(c, s.until)}};
-          },
-          [&](const TooCold& s) {
-            return Json{{"fact", "too_cold"},           {"glue", key_json(c.floor.sheet(s.sheet))},
-                        {"wood_celsius", s.wood.value}, {"floor_celsius", s.floor.value},
-                        {"from", time_json(c, s.at)},   {"until", time_json(c, s.until)}};
-          },
-          [&](const SkinsFirst& s) {
-            return Json{{"fact", "skins_first"},
-                        {"glue", key_json(c.floor.sheet(s.sheet))},
-                        {"assembly_seconds", seconds_json(s.assembly)},
-                        {"open_seconds", seconds_json(s.open)},
-                        {"air_celsius", s.air.value}};
-          },
-          [&](const BesideHeat& s) {
-            return Json{
-                {"fact", "beside_heat"}, {"with", s.with.value}, {"until", time_json(c, s.until)}};
-          },
-          [&](const PotGels& s) {
-            return Json{{"fact", "pot_gels"},
-                        {"pot", s.pot.value},
-                        {"glue", key_json(c.floor.sheet(s.sheet))},
-                        {"until", time_json(c, s.until)}};
-          },
-          [&](const BenchBusy& s) {
-            return Json{{"fact", "bench_busy"},
-                        {"bench", key_json(c.floor.bench(s.bench))},
-                        {"with", s.with.value},
-                        {"until", time_json(c, s.until)}};
-          }},
-      f);
 }
 
 const char* bad_air_word(BadAir::What what) {

@@ -56,7 +56,7 @@ class Spending {
     if (!p.best || Steady::now() < next_) return;
     next_ = Steady::now() + kApart;
     told_ = true;
-    fmt::print(stderr, "\r\x1b[K{} plans tried · {} · Ctrl-C ends it", p.tried,
+    fmt::print(stderr, "\r\x1b[K{} schedules tried · {} · Ctrl-C ends it", p.tried,
                words::cost(*p.best));
     std::fflush(stderr);
   }
@@ -126,8 +126,10 @@ std::string proposal_text(const words::Context& c, const Proposal& p, const char
                        stands(p.after, p.no_place.size()));
   }
   for (const GlueUpId id : p.no_place)
-    out += fmt::format("{} finds no place in the next {} days: squeezeout why {}.\n", titled(c, id),
-                       kHorizon / std::chrono::days{1}, id.value);
+    out += p.optimal ? fmt::format("{} finds no place in the next {} days: squeezeout why {}.\n",
+                                   titled(c, id), kHorizon / std::chrono::days{1}, id.value)
+                     : fmt::format("{} has no place in this plan: squeezeout why {}.\n",
+                                   titled(c, id), id.value);
   if (!p.shifts.empty())
     out += fmt::format("{}\nNothing has moved. Take it with squeezeout {} --accept.\n",
                        p.optimal ? "Proven best." : "Best found so far, not proven.", verb);
@@ -163,8 +165,8 @@ void add_plan_verb(CLI::App& app, Tool& tool, const char* name, const char* says
       ->capture_default_str();
 }
 
-// The plan that was adopted last and still stands.
-PlanId last_plan(const Floor& f) {
+// The plan that was adopted last of those that were not taken back; whether it still can be is the floor's to say.
+PlanId last_standing(const Floor& f) {
   for (auto it = f.plans.rbegin(); it != f.plans.rend(); ++it) {
     if (!it->second.undone) return it->first;
   }
@@ -200,7 +202,7 @@ void add_plan_verbs(CLI::App& app, Tool& tool) {
            "squeezeout undo-plan",
            [plan](Tool& t) {
              const PlanId named{*plan};
-             t.ask(UndoPlan{named ? named : last_plan(t.session().floor())});
+             t.ask(UndoPlan{named ? named : last_standing(t.session().floor())});
            })
       .add_option("plan", *plan, "Its number; left out: the last one");
   add_verb(app, tool, "risks", "Builds that will not be ready when they are due",

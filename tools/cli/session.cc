@@ -27,6 +27,8 @@ const Shop& Session::shop() const {
 }
 
 Reply Session::ask(Body body) {
+  // What was worked out before may have taken longer than a silence: the server is heard first.
+  connection_.exchange(replica_);
   const CommandId id =
       replica_.ask(new_command_id(), std::move(body), std::chrono::steady_clock::now());
   std::vector<Reply> replies;

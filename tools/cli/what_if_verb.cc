@@ -36,7 +36,7 @@ MoreGear read_more(const Shop& shop, const std::string& text) {
   const char* const end = text.data() + text.size();
   const auto [at, error] = std::from_chars(text.data() + equals + 1, end, out.more);
   constexpr int kMost = 999;
-  if (error != std::errc{} || at != end || out.more == 0 || std::abs(out.more) > kMost)
+  if (error != std::errc{} || at != end || out.more == 0 || out.more < -kMost || out.more > kMost)
     wrong_use(fmt::format("\"{}\" is no change of gear.", text),
               fmt::format("After = stands how many more, up to {}.", kMost),
               "Write it as cam=2, or as cam=-1 for one fewer.");

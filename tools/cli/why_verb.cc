@@ -4,6 +4,7 @@
 
 #include "client/sync/overload.h"
 #include "client/words/why.h"
+#include "tools/cli/fact_json.h"
 #include "tools/cli/times.h"
 #include "tools/cli/verbs.h"
 #include "tools/cli/wanted.h"
@@ -15,73 +16,6 @@ struct WhyArgs {
   Wanted wanted;
   bool chain = false;  // as CLI11 fills it in
 };
-
-template <class T>
-Json key_of(const T* thing) {
-  return thing ? Json(thing->key) : Json(nullptr);
-}
-
-Json fact_json(const words::Context& c, const Blocker& b) {
-  return std::visit(
-      Overload{[&](const HeldGear& f) {
-                 Json held = holder_json(c, f.held);
-                 held["fact"] = "held_gear";
-                 held["pieces"] = held_json(c, f.pieces);
-                 return held;
-               },
-               [&](const OwnsTooFew& f) {
-                 return Json{{"fact", "owns_too_few"}, {"wanted", f.wanted}, {"owned", f.owned}};
-               },
-               [&](const ClosedHours& f) {
-                 return Json{{"fact", "closed"},
-                             {"builder", key_of(c.floor.builder(f.builder))},
-                             {"from", time_json(c, f.closed.begin)},
-                             {"until", time_json(c, f.closed.end)}};
-               },
-               [&](const BuilderBusy& f) {
-                 return Json{{"fact", "builder_busy"},
-                             {"builder", key_of(c.floor.builder(f.builder))},
-                             {"with", f.with.value},
-                             {"until", time_json(c, f.until)}};
-               },
-               [&](const NotReadyYet& f) {
-                 return Json{{"fact", "waits_for"},
-                             {"waits_for", f.waits_for.value},
-                             {"until", time_json(c, f.until)}};
-               },
-               [&](const TooCold& f) {
-                 return Json{{"fact", "too_cold"},
-                             {"glue", key_of(c.floor.sheet(f.sheet))},
-                             {"wood_celsius", f.wood.value},
-                             {"floor_celsius", f.floor.value},
-                             {"until", time_json(c, f.until)}};
-               },
-               [&](const SkinsFirst& f) {
-                 return Json{{"fact", "skins_first"},
-                             {"glue", key_of(c.floor.sheet(f.sheet))},
-                             {"assembly_seconds", f.assembly.count()},
-                             {"open_seconds", f.open.count()},
-                             {"air_celsius", f.air.value}};
-               },
-               [&](const BesideHeat& f) {
-                 return Json{{"fact", "beside_heat"},
-                             {"with", f.with.value},
-                             {"until", time_json(c, f.until)}};
-               },
-               [&](const PotGels& f) {
-                 return Json{{"fact", "pot_gels"},
-                             {"pot", f.pot.value},
-                             {"glue", key_of(c.floor.sheet(f.sheet))},
-                             {"until", time_json(c, f.until)}};
-               },
-               [&](const BenchBusy& f) {
-                 return Json{{"fact", "bench_busy"},
-                             {"bench", key_of(c.floor.bench(f.bench))},
-                             {"with", f.with.value},
-                             {"until", time_json(c, f.until)}};
-               }},
-      b);
-}
 
 Json blockers_json(const words::Context& c, const std::vector<Blocker>& blockers) {
   Json out = Json::array();
@@ -96,7 +30,7 @@ Json blockers_json(const words::Context& c, const std::vector<Blocker>& blockers
 Json alternative_json(const words::Context& c, const Alternative& a) {
   Json out = std::visit(
       Overload{[&](const OtherGlue& by) {
-                 return Json{{"by", "other_glue"}, {"glue", key_of(c.floor.sheet(by.sheet))}};
+                 return Json{{"by", "other_glue"}, {"glue", key_json(c.floor.sheet(by.sheet))}};
                },
                [&](const FewerPieces& by) {
                  return Json{{"by", "fewer_pieces"}, {"count", by.need.count}, {"usual", by.usual}};

@@ -26,10 +26,10 @@ TEST_F(Words, WhatTheWeatherDid) {
   g.weather = WeatherNote{30min, 30min, {12.6}, c.now - 30min, by};
   g.times.stage_begin = c.now;
   const std::string moved = "moved 8:30 -> 9:00";
-  EXPECT_EQ(weather(c, g), moved + ": Ola Nord's top braces is later, 13 °C");
+  EXPECT_EQ(weather(c, g), moved + ": Ola Nord's glue-up is later (top braces), 13 °C");
   GlueUp& other = played.floor.glue_ups.at(by);
   other.weather = WeatherNote{30min, 60min, {13}, {}, {}};
-  EXPECT_EQ(weather(c, g), moved + ": Ola Nord's top braces stays clamped longer, 13 °C");
+  EXPECT_EQ(weather(c, g), moved + ": Ola Nord's glue-up stays clamped longer (top braces), 13 °C");
   EXPECT_EQ(weather_short(c, g), moved);
 
   // A day is said once.

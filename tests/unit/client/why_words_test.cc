@@ -24,16 +24,16 @@ struct WhyWords : Words {
 
 TEST_F(WhyWords, OneHolder) {
   EXPECT_EQ(told({held(4, then)}),
-            "Not before 14:10: Ida's bridge holds 4 of the 6 deep clamps until then.");
+            "Not before 14:10: Ida has 4 of the 6 deep clamps until then (bridge).");
   HeldGear deck = held(1, then);
   deck.pieces = {{kDeep, 2}, {kDeck, 1}};
   EXPECT_EQ(told({deck}),
-            "Not before 14:10: Ida's bridge holds 2 of the 6 deep clamps and go-bar deck A until "
-            "then.");
+            "Not before 14:10: Ida has 2 of the 6 deep clamps and go-bar deck A until then "
+            "(bridge).");
   HeldGear later = held(4, then);
   later.held.span.begin = at("2026-11-26T10:00:00Z");
   EXPECT_EQ(told({later}),
-            "Not before 14:10: Ida's bridge holds 4 of the 6 deep clamps from 10:00 until then.");
+            "Not before 14:10: Ida has 4 of the 6 deep clamps from 10:00 until then (bridge).");
 }
 
 TEST_F(WhyWords, NoneAndForGood) {
@@ -60,7 +60,7 @@ TEST_F(WhyWords, SeveralAreJoinedAndNightsToldOnce) {
             "Not before 14:10: Ola Nord is not in until then.");
   const ClosedHours night{{noon, noon + 1h}, {}};
   EXPECT_EQ(told({held(4, then), night, night, night}),
-            "Not before 14:10: Ida's bridge holds 4 of the 6 deep clamps until then; closed until "
+            "Not before 14:10: Ida has 4 of the 6 deep clamps until then (bridge); closed until "
             "13:00; closed 2 times before.");
   const BuilderBusy busy{kIda, ida, noon};
   EXPECT_EQ(told({busy, busy, busy, busy, busy}),
@@ -78,13 +78,14 @@ TEST_F(WhyWords, FactsOfStepAndHour) {
   EXPECT_EQ(told({SkinsFirst{kHide, 4min, 2min, {30}}}),
             "Not before 14:10: at 30 °C hide glue stays open 2 min, you take 4 min.");
   EXPECT_EQ(told({BesideHeat{ida, then}}),
-            "Not before 14:10: no hot form beside solvent: Ida's bridge leaves vapour until then.");
+            "Not before 14:10: no hot form beside solvent: Ida leaves vapour until then "
+            "(bridge).");
 }
 
 TEST_F(WhyWords, BenchAndPot) {
-  EXPECT_EQ(told({BenchBusy{BenchId{1}, ida, then}}),
-            "Not before 14:10: bench 1 is for one at a time, and Ida's bridge is on it until "
-            "then.");
+  EXPECT_EQ(
+      told({BenchBusy{BenchId{1}, ida, then}}),
+      "Not before 14:10: bench 1 is for one at a time, and Ida is on it until then (bridge).");
   EXPECT_EQ(not_before(here(), {played.now, {}, {PotGels{PotId{1}, kHide, then}}}),
             "Not with this pot: the pot of hide glue sets at 14:10.");
 }
@@ -96,7 +97,7 @@ TEST_F(WhyWords, OtherWays) {
   EXPECT_EQ(alternative(here(), {FewerPieces{need_of(GearClass::clamp, 4), 6}, then, ready}),
             "With 4 clamps instead of 6: 14:10.");
   EXPECT_EQ(alternative(here(), {AskHolder{ida, played.now, then + 1h}, then, ready}),
-            "If Ida's bridge moves 9:00 -> 15:10: 14:10.");
+            "With Ida's bridge moved 9:00 -> 15:10: 14:10.");
 }
 
 TEST_F(WhyWords, TheChainGoesBack) {
@@ -104,9 +105,16 @@ TEST_F(WhyWords, TheChainGoesBack) {
   const auto lines = chain(here(), critical_chain(played.floor, ola, played.now));
   const std::string start = clock(here(), glue_up(ola).times.stage_begin);
   EXPECT_THAT(lines,
-              ElementsAre(start + " Ola Nord's bridge: Ida's bridge holds 4 of the 6 deep clamps "
-                                  "until then.",
+              ElementsAre(start + " Ola Nord's bridge: Ida has 4 of the 6 deep clamps until then "
+                                  "(bridge).",
                           "9:00 Ida's bridge: as it was wanted."));
+}
+
+TEST_F(WhyWords, AStartThatWasChosenIsNotCalledWanted) {
+  EXPECT_THAT(chain(here(), {{ida, {}}}), ElementsAre("9:00 Ida's bridge: as it was wanted."));
+  ASSERT_FALSE(played.press(Move{ida, at("2026-11-26T11:00:00Z")}).has_value());
+  EXPECT_THAT(chain(here(), {{ida, {}}}),
+              ElementsAre("11:00 Ida's bridge: a start that was chosen."));
 }
 
 }  // namespace
