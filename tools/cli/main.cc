@@ -33,7 +33,8 @@ void add_everything(CLI::App& app, Tool& tool) {
   app.add_flag("--json", tool.json, "For scripts: one line of JSON");
   app.set_version_flag("--version", SQUEEZEOUT_VERSION);
   app.footer(
-      "Times are the shop's: 15:40, \"2026-11-27 9:30\", or RFC 3339. Things go by key, name, "
+      "Times are the shop's: 15:40 or 3:40pm, \"2026-11-27 9:30\", or RFC 3339. Things go by key, "
+      "name, "
       "number, or how they begin.\n"
       "Exit codes: 0 done, 1 refused by the floor, 2 wrong use, 3 no server or connection lost.\n"
       "For example:\n"

@@ -14,8 +14,9 @@ namespace {
 constexpr Seconds kSlack = Minutes{2};  // people look at a clock, then type
 
 [[noreturn]] void no_time(const std::string& text, const std::string& why) {
-  wrong_use(fmt::format("\"{}\" is no time.", text), why,
-            "Write it as 15:40, as \"2026-11-27 9:30\", or as 2026-11-27T09:30:00+01:00.");
+  wrong_use(
+      fmt::format("\"{}\" is no time.", text), why,
+      "Write it as 15:40 or 3:40 pm, as \"2026-11-27 9:30\", or as 2026-11-27T09:30:00+01:00.");
 }
 
 Zone zone_of(const words::Context& c) { return c.floor.zone ? *c.floor.zone : Zone::utc(); }
@@ -50,30 +51,39 @@ std::optional<Instant> pick(const std::vector<Instant>& in_order, Instant now, T
   return last;
 }
 
+// Of the day, 0 to 23; "am", "pm", or neither. nullopt: the clock has no such hour.
+std::optional<int> hour_of(int given, const std::string& half) {
+  if (half.empty()) return given <= 23 ? std::optional{given} : std::nullopt;
+  if (given < 1 || given > 12) return std::nullopt;
+  return given % 12 + (half == "pm" ? 12 : 0);
+}
+
 }  // namespace
 
 Instant read_time(const words::Context& c, const std::string& text, Tense tense) {
   if (const auto t = parse_rfc3339(text)) return *t;
   static const std::regex kTime(
-      R"((?:(\d{4}-\d{1,2}-\d{1,2})[ T])?(\d{1,2}):(\d{2})(?: ?\(?(1st|2nd)\)?)?)");
+      R"((?:(\d{4}-\d{1,2}-\d{1,2})[ T])?(\d{1,2}):(\d{2})(?: ?(am|pm))?(?: ?\(?(1st|2nd)\)?)?)");
   std::smatch part;
   if (!std::regex_match(text, part, kTime)) no_time(text, "It does not read as one.");
-  const Minutes of_day{std::stoi(part[2]) * 60 + std::stoi(part[3])};
-  if (std::stoi(part[2]) > 23 || std::stoi(part[3]) > 59)
-    no_time(text, "The clock goes from 0:00 to 23:59.");
+  const auto hour = hour_of(std::stoi(part[2]), part[4]);
+  if (!hour || std::stoi(part[3]) > 59)
+    no_time(text, part[4].matched ? "The clock goes from 12:00 am to 11:59 pm."
+                                  : "The clock goes from 0:00 to 23:59.");
+  const Minutes of_day{*hour * 60 + std::stoi(part[3])};
 
   const Zone zone = zone_of(c);
   if (part[1].matched) {
     const auto date = date_of(part[1]);
     if (!date) no_time(text, "There is no such day.");
-    const auto found = occurrences(zone, local(*date, of_day), part[4]);
+    const auto found = occurrences(zone, local(*date, of_day), part[5]);
     if (found.empty()) no_time(text, "The clock skips it that night.");
     return pick(found, c.now, tense).value_or(found.front());
   }
   const std::chrono::local_days today{zone.date(c.now)};
   std::vector<Instant> near;
   for (int ahead = -1; ahead <= 1; ++ahead)
-    for (Instant t : occurrences(zone, today + std::chrono::days{ahead} + of_day, part[4]))
+    for (Instant t : occurrences(zone, today + std::chrono::days{ahead} + of_day, part[5]))
       near.push_back(t);
   const auto picked = pick(near, c.now, tense);
   if (!picked) no_time(text, "The clock skips it tonight.");
