@@ -36,7 +36,7 @@ std::vector<std::string> second_line(const Scene& scene, const GlueUp& g) {
     const std::string at = words::clock(c, *by);
     return {words::say("clamps on by {} · {}", at, what), words::say("clamps on by {}", at)};
   }
-  if (const GlueUp* taker = next_taker(scene.floor, g);
+  if (const GlueUp* taker = running(g) ? next_taker(scene.floor, g) : nullptr;
       taker != nullptr && taker->times.stage_begin < scene.now + kSoon) {
     const std::string who = words::initials(c, taker->builder);
     const std::string at = words::clock(c, taker->times.stage_begin);
@@ -170,7 +170,7 @@ void wall_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g, Role
                {Role::text, ground}, Align::right);
   line.cut_right(mm(8));
 
-  Rect text = line.middle(line.w, mm(47));
+  Rect text = line.middle(line.w, mm(52));
   const Rect heading = text.cut_top(mm(28));
   if (running(g) && !g.held.empty()) {
     const std::vector<std::string> names = gear_names(scene, g);

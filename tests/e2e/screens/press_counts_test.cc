@@ -72,6 +72,8 @@ TEST_F(Presses, AUsualGlueUpTakesTwoAndEachOfItsStepsOne) {
   ASSERT_TRUE(ida.wait_until([&](const json&) { return glue_up(id) != before; }, 5s));
 
   ASSERT_TRUE(ida.wait_for_widget("next", 120s)) << ida.dump().dump(1);
+  std::this_thread::sleep_for(
+      6s);  // 12 minutes of the shop, in which they came off and nobody pressed
   ida.key("space");
   ASSERT_TRUE(ida.wait_until([&](const json&) { return last_command() == "off"; }, 5s));
   EXPECT_EQ(count(), 6U);
@@ -121,19 +123,23 @@ TEST_F(Presses, AGlueUpOfANewKindTakesSixAtMost) {
   EXPECT_GE(count(), 4U);
 }
 
-TEST_F(Presses, WhenIsTheCaulFreeTakesOneAtABench) {
-  ida.key("3");
-  ASSERT_TRUE(ida.wait_until([](const json& d) { return d.value("screen", "") == "gear"; }, 5s));
-  EXPECT_EQ(count(), 1U);
-  EXPECT_TRUE(says(ida.dump(), "caul")) << ida.dump().dump(1);
-  EXPECT_TRUE(says(ida.dump(), "free")) << ida.dump().dump(1);
+TEST_F(Presses, WhenIsTheCaulFreeTakesNoneAtTheWallAndOneAtABench) {
+  const BenchScreen tom(shop.folder(), "tom", shop.server().port(), {1920, 1080}, {"--bench", "2"});
+  const BenchScreen wall(shop.folder(), "wall", shop.server().port(), kSmall, {"--wall"});
+  ASSERT_TRUE(tom.wait_for_text("LIVE", 20s));
+  tom.key("3");
+  ASSERT_TRUE(tom.wait_until([](const json& d) { return d.value("screen", "") == "gear"; }, 5s));
+  EXPECT_TRUE(says(tom.dump(), "Neck caul")) << tom.dump().dump(1);
+  EXPECT_TRUE(says(tom.dump(), "free ")) << tom.dump().dump(1);
+  EXPECT_EQ(tom.presses().size(), 1U);
+  EXPECT_TRUE(wall.wait_for_text("FREE NOW", 20s));
 }
 
 TEST_F(Presses, ABrokenClampTakesThree) {
   ida.key("3");
-  ASSERT_TRUE(ida.wait_for_widget("kind.", 5s)) << ida.dump().dump(1);
+  ASSERT_TRUE(ida.wait_for_widget("gear.", 5s)) << ida.dump().dump(1);
   const json before = shop.json({"gear"});
-  ida.click((*widget(ida.dump(), "kind."))["id"]);
+  ida.click((*widget(ida.dump(), "gear."))["id"]);
   ASSERT_TRUE(ida.wait_for_widget("broken", 5s)) << ida.dump().dump(1);
   ida.key("x");
   EXPECT_TRUE(ida.wait_until([&](const json&) { return shop.json({"gear"}) != before; }, 5s));
