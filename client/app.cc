@@ -33,6 +33,7 @@ class WindowRun {
           device_.session().view().prefs != prefs_)
         resized();
       step();
+      device_.sound_alarms();
     }
     return 0;
   }
@@ -59,15 +60,19 @@ class WindowRun {
     look::Frame frame = device_.lay_out(device_.session().view(), scale_, *letters_,
                                         static_cast<float>(width_), static_cast<float>(height_));
     const bool changed = !look::same_picture(frame, shown_);
-    if (!changed && frames_due_ == 0) return;
+    const bool more = frame.work == look::Frame::Work::more;
+    if (!changed && !more && frames_due_ == 0) return;
     if (frames_due_ > 0) --frames_due_;
+    if (more) frames_due_ = std::max(frames_due_, 1);
 
     window_.begin_frame();
     ui_.keys = window_.take_keys();
-    if (options_.screen == Screen::wall) ui_.keys.clear();  // the wall takes no input
+    ui_.typed += window_.take_typed();
+    if (options_.screen == Screen::wall) ui_.keys.clear(), ui_.typed.clear();  // it takes no input
+    const std::string ring = ui_.ring;
     const auto pressed = look::draw(frame, ui_);
     ImGui::Render();
-    const bool held = ImGui::IsAnyItemActive();
+    const bool held = ImGui::IsAnyItemActive() || ui_.ring != ring;
     if (changed || held || held_) {
       window_.gl().paint(palette_[look::Role::background], width_, height_);
       window_.show();
@@ -78,6 +83,8 @@ class WindowRun {
                          device_.dump(frame, device_.session().view(), scale_));
     shown_ = std::move(frame);
     if (pressed) press(*pressed);
+    for (const std::string& path : window_.take_dropped())
+      press({"dropped", look::Pressed::By::mouse, ReadFile{path}});
   }
 
   void press(const look::Pressed& pressed) {
@@ -86,7 +93,7 @@ class WindowRun {
                              pressed.by == look::Pressed::By::key ? "key" : "mouse",
                              to_json(pressed.intent))
               << std::endl;
-    device_.session().press(pressed.intent, steady_now());
+    device_.press(pressed.intent);
     device_.exchange();  // sends it at once
     frames_due_ = std::max(frames_due_, 1);
   }
@@ -108,6 +115,9 @@ class WindowRun {
 };
 
 int run_window(const Options& o, platform::FontFiles fonts) {
+  settings::Store store{o.settings.empty() ? settings::usual_file() : o.settings};
+  const auto settings = store.read();
+  if (!settings) return leave(kMistake, settings.error());
   const bool wall = o.screen == Screen::wall;
   auto window = platform::Window::open({.title = wall ? "squeezeout wall" : "squeezeout bench",
                                         .width = o.width,
@@ -118,7 +128,7 @@ int run_window(const Options& o, platform::FontFiles fonts) {
                                         .pointer = wall ? platform::WindowWish::Pointer::hidden
                                                         : platform::WindowWish::Pointer::shown});
   if (!window) return leave(kNoPicture, window.error());
-  Device device{o, std::move(fonts), [] { platform::Window::wake(); }};
+  Device device{o, std::move(fonts), std::move(store), *settings, [] { platform::Window::wake(); }};
   return WindowRun{o, **window, device}.loop();
 }
 
@@ -131,7 +141,11 @@ int run(const Options& o) {
   if (o.shot.empty() && o.shots.empty() && o.replay.empty() && !o.dump)
     return run_window(o, std::move(*fonts));
 
-  Device device{o, std::move(*fonts), [] {}};
+  // A picture is the same on every device, but for settings that it is given.
+  settings::Store store{o.settings, settings::Store::Writes::no};
+  const auto settings = store.read();
+  if (!settings) return leave(kMistake, settings.error());
+  Device device{o, std::move(*fonts), std::move(store), *settings, [] {}};
   if (const auto code = device.wait_for_floor()) return *code;
   if (!o.replay.empty()) return run_replay(o, device);
   if (!o.shots.empty()) return run_shots(o, device);

@@ -8,8 +8,10 @@
 
 #include "client/look/frame.h"
 #include "client/options.h"
+#include "client/outlets.h"
 #include "client/platform/fonts.h"
 #include "client/session.h"
+#include "client/settings/store.h"
 #include "client/sync/connection.h"
 #include "client/view/quotes.h"
 
@@ -24,9 +26,11 @@ inline constexpr std::chrono::seconds kPatience{10};
 
 class Device {
  public:
-  Device(const Options& options, platform::FontFiles fonts, const std::function<void()>& wake);
+  // `settings` were read from `store`; what the command line says beats them.
+  Device(const Options& options, platform::FontFiles fonts, settings::Store store,
+         const settings::Settings& settings, const std::function<void()>& wake);
 
-  // Takes what came in. A message when the shop does not know this device's bench or builder.
+  // Takes what came in, and keeps what was changed of this device's settings and of its draft. A message when the shop does not know this device's bench or builder.
   std::optional<std::string> exchange();
   // Waits for a live floor: the exit code, or nullopt when it is there.
   std::optional<int> wait_for_floor();
@@ -34,6 +38,10 @@ class Device {
   void work_out(const View& view);
   // A card, a reserve screen and figures that nobody came to by a press need something to show.
   [[nodiscard]] View with_subject(View view) const;
+
+  void press(const Intent& intent);
+  // Plays and switches what the alarms of the last frame ask for. Pictures leave it out.
+  void sound_alarms();
 
   look::Frame lay_out(const View& view, const look::Scale& scale, const look::Letters& letters,
                       float width, float height);
@@ -45,13 +53,22 @@ class Device {
   const platform::FontFiles& fonts() const { return fonts_; }
 
  private:
+  void keep();
+  [[nodiscard]] Identity who() const;
+  [[nodiscard]] settings::Settings settings_now() const;
   const Options& options_;
+  settings::Store store_;
+  settings::Settings kept_;  // as in the file
+  settings::Settings seen_;  // as they were at the last look: what differs from it was pressed
   platform::FontFiles fonts_;
   Replica replica_;
   Connection connection_;
   plan_ahead::Desk desk_;
   Session session_;
   Quotes quotes_;
+  alarm::Alarms alarms_;
+  alarm::Told alarmed_;
+  Outlets outlets_{label_folder()};
   bool identified_ = false;
 };
 

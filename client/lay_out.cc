@@ -18,9 +18,9 @@
 
 namespace squeezeout {
 
-look::Frame lay_out(const Scene& scene) {
-  if (scene.view.help == Help::open) return help::lay_out_help(scene);
-  if (!scene.floor.shop) return panels::lay_out_waiting(scene);
+namespace {
+
+look::Frame screen_of(const Scene& scene) {
   switch (scene.view.screen) {
     case Screen::bench:
       return bench::lay_out_home(scene);
@@ -50,6 +50,15 @@ look::Frame lay_out(const Scene& scene) {
       return setup::lay_out_setup(scene);
   }
   CHECK(!"a screen outside the enumeration");
+}
+
+}  // namespace
+
+look::Frame lay_out(const Scene& scene) {
+  const bool met = scene.view.screen == Screen::setup && scene.link != Link::connecting;
+  if (!scene.floor.shop && !met) return panels::lay_out_waiting(scene);
+  look::Frame frame = screen_of(scene);
+  return scene.view.help == Help::open ? help::lay_out_help(scene, frame) : frame;
 }
 
 }  // namespace squeezeout

@@ -78,6 +78,9 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
           ->expected(0, 1);
   app.add_option("--dump-every-change", o.dump_every_change,
                  "keep the widgets of what is drawn in this file");
+  app.add_option("--settings", o.settings,
+                 "this device's settings file (default: squeezeout/bench.conf in the person's "
+                 "configuration folder)");
   app.add_option("--record", o.record, "append one JSON line a press to this file");
   app.add_option("--replay", o.replay,
                  "carry out the presses of this file, with no display needed, and leave");

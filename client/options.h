@@ -34,6 +34,7 @@ struct Options {
   std::optional<std::string>
       dump;  // write the widgets as JSON and leave; empty: to the standard output
   std::string dump_every_change;  // keep this file's JSON up to what is drawn
+  std::string settings;           // this device's file; empty: the usual one
   std::string record;             // one JSON line a press
   std::string replay,
       replay_into = ".";  // carry out a file's presses and leave; where its pictures go

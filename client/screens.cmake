@@ -2,7 +2,9 @@
 find_package(glfw3 REQUIRED)
 find_package(OpenGL REQUIRED COMPONENTS OpenGL EGL)
 pkg_check_modules(IMGUI REQUIRED IMPORTED_TARGET imgui)
-foreach(room plan_ahead look view panels bench board wall setup help platform)
+add_library(squeezeout_client_files STATIC files.cc)
+target_link_libraries(squeezeout_client_files PUBLIC squeezeout_flags)
+foreach(room draft plan_ahead look settings alarm view panels bench board wall setup help platform)
   add_subdirectory(${room})
 endforeach()
 
@@ -13,9 +15,16 @@ target_link_libraries(squeezeout_client_session
   PUBLIC squeezeout_client_plan_ahead squeezeout_client_panels squeezeout_client_bench squeezeout_client_board
          squeezeout_client_wall squeezeout_client_setup squeezeout_client_help)
 
-add_library(squeezeout_client_app STATIC app.cc device.cc files.cc options.cc replay.cc studio.cc)
+# Sound, lamp and printer: no window.
+add_library(squeezeout_client_outlets STATIC outlets.cc)
+target_link_libraries(squeezeout_client_outlets
+  PUBLIC squeezeout_client_view squeezeout_client_alarm squeezeout_client_sound squeezeout_client_commands
+  PRIVATE squeezeout_client_label fmt::fmt)
+
+add_library(squeezeout_client_app STATIC app.cc device.cc options.cc replay.cc studio.cc)
 target_link_libraries(squeezeout_client_app
-  PUBLIC squeezeout_client_session squeezeout_client_platform squeezeout_client_sync
+  PUBLIC squeezeout_client_session squeezeout_client_platform squeezeout_client_sync squeezeout_client_files
+         squeezeout_client_outlets squeezeout_client_settings
   PRIVATE PkgConfig::IMGUI fmt::fmt)
 
 add_executable(squeezeout-bench main.cc)

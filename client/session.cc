@@ -6,6 +6,7 @@
 #include <cctype>
 #include <utility>
 
+#include "client/setup/setup_session.h"
 #include "client/view/next.h"
 #include "client/words/say.h"
 #include "client/words/why.h"
@@ -111,7 +112,10 @@ void Session::press(Intent intent, Steady now) {
     replica_.ask(ids_(), Undo{off->glue_up}, now);
   }
   plan_ahead(intent, replica_.now(now));
+  setup::begin_draft(view_, intent, replica_.floor());
   view_ = after(std::move(view_), intent);
+  if (auto body = setup::follow(view_, intent, replica_.floor(), replica_.now(now)))
+    replica_.ask(ids_(), std::move(*body), now);
   if (const auto* ask = std::get_if<AskHolderToMove>(&intent))
     view_.message = ask_holder({replica_.floor(), replica_.now(now)}, *ask);
 }
@@ -138,6 +142,7 @@ void Session::take_answers(Steady now) {
     answered(reply, replica_.now(now));
     correct_off(reply, now);
   }
+  if (replica_.caught_up()) setup::meet(view_, replica_.floor());
   tell_return(replies, now);
   tell_weather(replica_.now(now));
 }
@@ -217,6 +222,10 @@ void Session::answered(const Reply& reply, Instant now) {
         if (view_.screen == Screen::plan) view_ = after(std::move(view_), Back{});
       }
       message.what = words::done(c, reply.asked, id);
+      if (std::holds_alternative<Move>(reply.asked)) {
+        if (view_.other_time) view_.outlook.find = Outlook::Find::bar;
+        view_.other_time.reset();
+      }
       if (std::holds_alternative<ClampsOff>(reply.asked)) offer_correction(message, c, id);
       if (std::holds_alternative<Reserve>(reply.asked)) {
         view_.screen = Screen::card;
@@ -251,6 +260,7 @@ void Session::answered(const Reply& reply, Instant now) {
       break;
   }
   view_.message = std::move(message);
+  setup::answered(view_, reply);
 }
 
 Result<View, std::string> identify(View view, const Identity& who, const Floor& floor) {

@@ -22,6 +22,7 @@ class Session {
 
   const View& view() const { return view_; }
   void look_at(View view) { view_ = std::move(view); }
+  void tell(Message message) { view_.message = std::move(message); }
   void press(Intent intent, Steady now);  // by value: it may be the message's own fix
   void take_answers(Steady now);          // what the replica has answered since the last call
 

@@ -60,6 +60,9 @@ std::vector<std::string> choices(const std::string& field) {
   if (field == "chemistry") return names(v1::Chemistry_descriptor());
   if (field == "trait") return names(v1::Trait_descriptor());
   if (field == "limits") return names(v1::Limits_descriptor());
+  if (field == "clock") return names(v1::Clock_descriptor());
+  if (field == "lengths") return names(v1::Lengths_descriptor());
+  if (field == "degrees") return names(v1::Degrees_descriptor());
   return {};
 }
 
@@ -219,6 +222,16 @@ Result<Shop, std::vector<FileMistake>> read_shop_file(std::string_view file,
   std::stable_sort(placed.begin(), placed.end(),
                    [](const FileMistake& a, const FileMistake& b) { return a.line < b.line; });
   return Unexpected(std::move(placed));
+}
+
+Result<Shop, std::vector<FileMistake>> read_shop_draft(std::string_view file,
+                                                       std::string_view text) {
+  v1::Shop m;
+  pb::TextFormat::ParseInfoTree places;
+  if (const auto error = parse(std::string(text), m, &places))
+    return Unexpected(writing_mistakes(file, std::string(text), error));
+  std::vector<FieldMistake> not_told;
+  return from_wire(At(not_told, ""), m, Ids::by_order);
 }
 
 std::string write_shop_file(const Shop& shop) {

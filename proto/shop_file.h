@@ -27,6 +27,10 @@ struct FileMistake {
 // `file` is the name used in mistakes; `text` its content. Ids in the result are given by order, from 1.
 [[nodiscard]] Result<Shop, std::vector<FileMistake>> read_shop_file(std::string_view file,
                                                                     std::string_view text);
+// A shop that is still being filled in: what it lacks, and what is not in its limits, is left out and not told.
+// Refuses mistakes of writing alone.
+[[nodiscard]] Result<Shop, std::vector<FileMistake>> read_shop_draft(std::string_view file,
+                                                                     std::string_view text);
 // Diffs well: one field a line, in the schema's order, ids and what is left at its default left out. For a shop whose ids are
 // in order from 1, read(write(s)) == s.
 [[nodiscard]] std::string write_shop_file(const Shop& shop);

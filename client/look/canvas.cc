@@ -207,4 +207,34 @@ void Canvas::button(Rect at, Button b) {
          Kind::button});
 }
 
+void Canvas::field(Rect at, TextField f) {
+  const bool typed = f.typed != TextField::Typed::no;
+  const bool afresh = f.typed == TextField::Typed::afresh && !f.text.empty();
+  box(at, Role::panel);
+  edge(at, typed ? Role::text : Role::edge, typed ? 1.0F : 0.35F);
+  Rect inside = at.inset(px(2.5F), px(1.5F));
+  if (!f.key_name.empty() && !typed)
+    words(inside.cut_right(px(4)).middle(px(4), cap(Type::small)), f.key_name, Type::small,
+          {Role::muted, Role::panel}, Align::right);
+  Rect lines = inside.middle(inside.w, line_px(Type::small) + line_px(Type::strong));
+  words(lines.cut_top(line_px(Type::small)), f.label, Type::small, {Role::muted, Role::panel});
+  const float caret = px(0.5F);
+  std::string_view end = f.text;
+  while (!end.empty() && width(Type::strong, end) > lines.w - 3 * caret) {
+    end.remove_prefix(1);
+    while (!end.empty() && (static_cast<unsigned char>(end.front()) & 0xC0U) == 0x80U)
+      end.remove_prefix(1);
+  }
+  if (afresh)
+    box({lines.x - caret, lines.y, width(Type::strong, end) + 2 * caret, lines.h}, Role::text);
+  const Rect text =
+      words(lines, end, Type::strong,
+            afresh ? Ink{Role::background, Role::text} : Ink{Role::text, Role::panel});
+  if (typed && !afresh) box({text.x + text.w + caret, lines.y, caret, lines.h}, Role::text);
+  if (typed) frame_.typing = Typing{f.id, f.text, f.most, afresh};
+  Intent focus = Focus{f.id};
+  press(
+      {std::move(f.id), std::move(f.label), at, std::move(f.keys), std::move(focus), Kind::field});
+}
+
 }  // namespace squeezeout::look

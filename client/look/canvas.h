@@ -37,6 +37,17 @@ struct Button {
   Type type = Type::strong;
 };
 
+// A line of text to be typed.
+struct TextField {
+  std::string id;
+  std::string label;      // above the text, small
+  std::string text;       // as it stands
+  std::size_t most = 60;  // letters
+  std::vector<int> keys = {};
+  std::string key_name = {};
+  enum class Typed { no, here, afresh } typed = Typed::no;  // afresh: what stands there is replaced
+};
+
 class Canvas {
  public:
   Canvas(const Scale& scale, const Letters& letters, float width, float height)
@@ -74,6 +85,11 @@ class Canvas {
   void press(Press press) { frame_.presses.push_back(std::move(press)); }
   void also_by(int key, const std::string& id);  // a press that is there already
   void button(Rect at, Button button);
+  // Too long a text shows its end, where the letters go.
+  void field(Rect at, TextField field);
+
+  void time_field(TimeField field) { frame_.time = std::move(field); }
+  void more_to_come() { frame_.work = Frame::Work::more; }
 
   Frame take() { return std::move(frame_); }
 

@@ -11,6 +11,18 @@ std::string rect_json(Rect r, const Scale& scale) {
       r.w, r.h, scale.mm(r.x), scale.mm(r.y), scale.mm(r.w), scale.mm(r.h));
 }
 
+std::string_view to_string(Kind kind) {
+  switch (kind) {
+    case Kind::bar:
+      return "bar";
+    case Kind::field:
+      return "field";
+    case Kind::button:
+      break;
+  }
+  return "button";
+}
+
 std::string keys_json(const std::vector<int>& keys) {
   std::string out;
   for (const int key : keys) {
@@ -21,6 +33,14 @@ std::string keys_json(const std::vector<int>& keys) {
       out += "Enter";
     else if (key == ' ')
       out += "Space";
+    else if (key == kTab)
+      out += "Tab";
+    else if (key == kLeft)
+      out += "Left";
+    else if (key == kRight)
+      out += "Right";
+    else if (key == kF1)
+      out += "F1";
     else
       out += static_cast<char>(key);
   }
@@ -38,9 +58,8 @@ std::string dump_json(const DumpHead& head, const Frame& frame, const Palette& p
   const char* separator = "\n";
   for (const Press& p : frame.presses) {
     out += fmt::format(R"({}{{"id":{},"label":{},"kind":"{}","clickable":true,{},"keys":{}}})",
-                       separator, json_string(p.id), json_string(p.label),
-                       p.kind == Kind::button ? "button" : "bar", rect_json(p.at, scale),
-                       keys_json(p.keys));
+                       separator, json_string(p.id), json_string(p.label), to_string(p.kind),
+                       rect_json(p.at, scale), keys_json(p.keys));
     separator = ",\n";
   }
   out += "],\n\"texts\":[";
@@ -57,7 +76,11 @@ std::string dump_json(const DumpHead& head, const Frame& frame, const Palette& p
                        arc_minutes(scale.mm(scale.cap_px(w->type)), distance_m(w->type)), w->cut);
     separator = ",\n";
   }
-  return out += "]}\n";
+  out += "]";
+  if (frame.typing)
+    out += fmt::format(",\n\"typing\":{{\"field\":{},\"text\":{}}}",
+                       json_string(frame.typing->field), json_string(frame.typing->text));
+  return out += "}\n";
 }
 
 }  // namespace squeezeout::look

@@ -4,6 +4,7 @@
 //   Units   pixels; colours by role
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -65,12 +66,14 @@ struct Icon {
 using Mark = std::variant<Box, Words, Icon>;
 
 // Keys are characters, letters in capitals; these have none.
-inline constexpr int kEscape = 256, kEnter = 257, kF1 = 290;
+inline constexpr int kEscape = 256, kEnter = 257, kTab = 258, kBackspace = 259, kRight = 262,
+                     kLeft = 263, kDown = 264, kUp = 265, kF1 = 290;
 
 enum class Kind : std::uint8_t {
   button,
-  bar
-};  // bar: a shortcut on the board, also to be had by buttons
+  bar,   // a shortcut on the board, also to be had by buttons
+  field  // of text: a press makes it the one that is typed into
+};
 
 struct Press {
   std::string id, label;
@@ -80,10 +83,39 @@ struct Press {
   Kind kind = Kind::button;
 };
 
+// The field that is typed into: letters go to it, and not to the keys of presses.
+struct Typing {
+  std::string field;      // its press
+  std::string text;       // as it stands
+  std::size_t most = 60;  // letters
+  bool afresh = false;    // the first stroke replaces the text
+  friend bool operator==(const Typing&, const Typing&) = default;
+};
+
+// Where pixels are time: the wheel zooms there, about what the pointer stands on; a press aims, while another time is sought.
+struct TimeField {
+  struct Knot {
+    float x = 0;
+    Instant at{};
+  };
+  Rect at;
+  std::vector<Knot> knots;  // rising, at least two; time is linear between them
+  GlueUpId aims;            // what a press seeks a time for; 0: a press does nothing
+  Seconds aim_step{1};      // it aims at whole ones
+  Outlook outlook;          // as it stands
+};
+[[nodiscard]] Instant instant_at(const TimeField& field, float x);
+
 struct Frame {
   float width = 0, height = 0;
   std::vector<Mark> marks;
   std::vector<Press> presses;
+  std::optional<Typing> typing = {};
+  std::optional<TimeField> time = {};
+  enum class Work {
+    done,
+    more
+  } work = Work::done;  // more: the next frame will know more, without any news
 };
 
 // Whether both look the same (what they would do may differ).

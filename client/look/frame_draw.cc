@@ -2,10 +2,14 @@
 
 #include <imgui.h>
 
+#include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <utility>
 
 #include "client/look/icon_draw.h"
+#include "client/look/ring.h"
+#include "client/look/typing.h"
 
 namespace squeezeout::look {
 namespace {
@@ -83,12 +87,76 @@ class Painter {
   const UiState& ui_;
 };
 
+// A key brings its letter, perhaps only with the next look at the window: when the key acted, the letter is not typed.
+void drop_echo(const Frame& frame, UiState& ui) {
+  for (const int key : ui.keys)
+    if (!frame.typing && key > ' ' && key < 0x7F) ui.echo += static_cast<char>(key);
+  while (!ui.echo.empty() && !ui.typed.empty()) {
+    const bool same = std::toupper(static_cast<unsigned char>(ui.typed.front())) == ui.echo.front();
+    if (!same) return ui.echo.clear();
+    ui.echo.erase(0, 1);
+    ui.typed.erase(0, 1);
+  }
+}
+
+std::optional<Pressed> typed(const Frame& frame, std::string& strokes) {
+  if (!frame.typing) strokes.clear();
+  auto press = take_strokes(frame, strokes);
+  if (!press) return std::nullopt;
+  return Pressed{std::move(press->id), Pressed::By::key, std::move(press->intent)};
+}
+
 std::optional<Pressed> pressed_by_key(const Frame& frame, const std::vector<int>& keys) {
   for (const int key : keys)
-    for (const Press& p : frame.presses)
-      for (const int own : p.keys)
-        if (own == key) return Pressed{p.id, Pressed::By::key, p.intent};
+    if (!frame.typing || acts_beside_typing(key))
+      for (const Press& p : frame.presses)
+        for (const int own : p.keys)
+          if (own == key) return Pressed{p.id, Pressed::By::key, p.intent};
   return std::nullopt;
+}
+
+// Tab goes round the presses of a frame, arrows walk over them (ring.h), so that each can be had without a mouse.
+void turn_ring(const Frame& frame, std::string& ring) {
+  const auto same = [&](const Press& p) { return p.id == ring; };
+  const auto here = std::find_if(frame.presses.begin(), frame.presses.end(), same);
+  if (frame.presses.empty()) return;
+  const bool last = here == frame.presses.end() || here + 1 == frame.presses.end();
+  ring = last ? frame.presses.front().id : (here + 1)->id;
+}
+
+std::optional<Pressed> pressed_by_ring(const Frame& frame, UiState& ui) {
+  for (const int key : ui.keys) {
+    if (key == kTab) turn_ring(frame, ui.ring);
+    if (is_arrow(key) && !pressed_by_key(frame, {key})) ui.ring = walk(frame, ui.ring, key);
+    if (key != kEnter || ui.ring.empty()) continue;
+    for (const Press& p : frame.presses)
+      if (p.id == ui.ring) return Pressed{p.id, Pressed::By::key, p.intent};
+  }
+  return std::nullopt;
+}
+
+// The wheel and a press where pixels are time.
+std::optional<Pressed> in_time(const TimeField& field, UiState& ui) {
+  const ImGuiIO& io = ImGui::GetIO();
+  const auto [x, y] = io.MousePos;
+  if (!field.at.contains({x, y, 0, 0})) {
+    ui.wheel = 0;
+    return std::nullopt;
+  }
+  ui.wheel += io.MouseWheel;
+  const float part = (x - field.at.x) / field.at.w;
+  if (std::abs(ui.wheel) >= 1) {
+    const int by = std::exchange(ui.wheel, 0.0F) > 0 ? 1 : -1;
+    return Pressed{by > 0 ? "wheel.in" : "wheel.out", Pressed::By::mouse,
+                   Zoom{by, {.at = instant_at(field, x), .part = part}}};
+  }
+  if (!field.aims) return std::nullopt;
+  ImGui::SetCursorScreenPos({field.at.x, field.at.y});
+  if (!ImGui::InvisibleButton("aim", {field.at.w, field.at.h})) return std::nullopt;
+  const Instant wish = instant_at(field, x);
+  return Pressed{
+      "aim", Pressed::By::mouse,
+      OtherTime{field.aims, wish - wish.time_since_epoch() % field.aim_step, field.outlook}};
 }
 
 }  // namespace
@@ -108,16 +176,26 @@ std::optional<Pressed> draw(const Frame& frame, UiState& ui) {
   const Painter painter{list, ui};
   for (const Mark& mark : frame.marks) std::visit(painter, mark);
 
-  std::optional<Pressed> pressed = pressed_by_key(frame, std::exchange(ui.keys, {}));
+  drop_echo(frame, ui);
+  if (frame.typing) ui.ring = frame.typing->field;
+  std::optional<Pressed> pressed = frame.typing ? std::nullopt : pressed_by_ring(frame, ui);
+  if (!pressed) {
+    pressed = pressed_by_key(frame, ui.keys);
+    if (pressed) ui.ring.clear();
+  }
+  ui.keys.clear();
+  if (!pressed) pressed = typed(frame, ui.typed);
   for (const Press& p : frame.presses) {
     ImGui::SetCursorScreenPos({p.at.x, p.at.y});
     const bool clicked =
         ImGui::InvisibleButton(p.id.c_str(), {std::max(1.0F, p.at.w), std::max(1.0F, p.at.h)});
+    if (clicked) ui.ring.clear();
     if (clicked && !pressed) pressed = Pressed{p.id, Pressed::By::mouse, p.intent};
-    if (ImGui::IsItemActive())
+    if (ImGui::IsItemActive() || p.id == ui.ring)
       painter.border({p.at.x, p.at.y}, {p.at.right(), p.at.bottom()}, 4,
                      painter.colour(Role::muted));
   }
+  if (frame.time && !pressed) pressed = in_time(*frame.time, ui);
   ImGui::End();
   return pressed;
 }

@@ -20,6 +20,11 @@ struct UiState {
   const Fonts& fonts;
   const Palette& palette;
   std::vector<int> keys;  // pressed since the last frame; draw() takes them
+  std::string echo = {};  // letters that are still to come of keys that acted: they are not typed
+  std::string ring = {};  // the press that Tab went to: Enter presses it. Empty: none
+  std::string typed =
+      {};  // strokes since then (typing.h); draw() takes those that the frame has a field for
+  float wheel = 0;  // part of a step that a smooth wheel has turned
 };
 
 struct Pressed {

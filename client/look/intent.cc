@@ -12,6 +12,10 @@ struct Overloaded : F... {
   using F::operator()...;
 };
 
+std::string one_text(const char* what, const char* name, std::string_view text) {
+  return fmt::format(R"({{"do":"{}","{}":{}}})", what, name, json_string(text));
+}
+
 std::string glue_up(const char* command, GlueUpId id) {
   return fmt::format(R"("command":"{}","glue_up":{})", command, id.value);
 }
@@ -109,7 +113,6 @@ std::string to_json(const Intent& intent) {
                 R"({{"do":"air","celsius":{},"humidity":{},"low":{},"from":{},"to":{},"sheet":{}}})",
                 i.air.celsius, i.air.humidity, i.air.low, i.air.from, i.air.to, i.air.sheet.value);
           },
-          [](const Dismiss&) { return std::string(R"({"do":"dismiss"})"); },
           [](const PlanAhead& i) {
             static constexpr std::array<std::string_view, 3> tasks{"repair", "replan", "what-if"};
             return fmt::format(R"({{"do":"plan","task":"{}"}})",
@@ -123,8 +126,21 @@ std::string to_json(const Intent& intent) {
           [](const PickBar& i) {
             return fmt::format(R"({{"do":"pick-bar","glue_up":{}}})", i.glue_up.value);
           },
+          [](const OnlyBuild& i) {
+            return fmt::format(R"({{"do":"only-build","build":{}}})", i.build.value);
+          },
+          [](const OnlyLane& i) {
+            return fmt::format(R"({{"do":"only-lane","lane":{}}})", json_string(i.lane));
+          },
+          [](const OtherTime& i) {
+            return fmt::format(R"({{"do":"other-time","glue_up":{},"wish":{}}})", i.glue_up.value,
+                               i.wish.time_since_epoch().count());
+          },
           [](const AskHolderToMove& i) {
             return fmt::format(R"({{"do":"ask-holder","glue_up":{}}})", i.glue_up.value);
+          },
+          [](const ReallyOff& i) {
+            return fmt::format(R"({{"do":"really-off","glue_up":{}}})", i.glue_up.value);
           },
           [](const ShowHelp& i) {
             return fmt::format(R"({{"do":"help","open":{}}})", i.help == Help::open);
@@ -133,6 +149,35 @@ std::string to_json(const Intent& intent) {
             return fmt::format(R"({{"do":"prefs","text":{:.2f},"mm_per_px":{:.4f}}})", i.prefs.text,
                                i.prefs.mm_per_px);
           },
+          [](const Quiet&) { return std::string(R"({"do":"quiet"})"); },
+          [](const PrintLabel& i) {
+            return fmt::format(R"({{"do":"label","glue_up":{}}})", i.glue_up.value);
+          },
+          [](const StandAt& i) {
+            return fmt::format(R"({{"do":"stand-at","bench":{},"builder":{}}})", i.bench.value,
+                               i.builder.value);
+          },
+          [](const Focus& i) { return one_text("focus", "field", i.field); },
+          [](const Typed& i) { return one_text("typed", "field", i.field); },
+          [](const ShowSetup& i) {
+            return fmt::format(R"({{"do":"setup","page":{},"day":{}}})", static_cast<int>(i.page),
+                               i.day);
+          },
+          [](const EditShop& i) {
+            return fmt::format(R"({{"do":"edit","what":"{}","at":{},"by":{},"text":{}}})",
+                               draft::to_string(i.edit.what), i.edit.at, i.edit.by,
+                               json_string(i.edit.text));
+          },
+          [](const DoDraft& i) {
+            static constexpr std::array<std::string_view, 4> words{"try", "open", "put-away",
+                                                                   "back"};
+            return one_text("draft", "what", words[static_cast<std::size_t>(i.what)]);
+          },
+          [](const ReadFile& i) { return one_text("read-file", "path", i.path); },
+          [](const FileRead& i) { return one_text("file-read", "name", i.name); },
+          [](const WriteShop& i) { return one_text("write-shop", "path", i.path); },
+          [](const FileWritten& i) { return one_text("file-written", "name", i.name); },
+          [](const TrySound&) { return std::string(R"({"do":"try-sound"})"); },
       },
       intent);
 }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "client/alarm/strip.h"
 #include "client/view/next.h"
 #include "client/words/say.h"
 
@@ -35,6 +36,7 @@ float bar_px(const Canvas& canvas) { return canvas.touch() + canvas.gap(); }
 Rect keys_in(const Canvas& canvas, Rect bar) { return bar.inset(canvas.gap(), canvas.gap() / 2); }
 
 int snags(const Scene& scene) {
+  if (!scene.floor.shop) return 0;
   int n = static_cast<int>(scene.quotes.at_risk(scene.floor, scene.now).size());
   for (const auto& [id, g] : scene.floor.glue_ups)
     n += g.progress == Progress::displaced || moved_by_weather(g) ? 1 : 0;
@@ -50,22 +52,25 @@ Screen tab_of(const View& view) {
   return of_bench ? Screen::bench : s;
 }
 
-// Screens with a way back of their own.
-bool has_escape(Screen s) { return s == Screen::figures || s == Screen::plan; }
+// Screens with a way back of their own; help has one too.
+bool has_escape(const View& view) {
+  return view.help == Help::open || view.screen == Screen::figures || view.screen == Screen::plan ||
+         (view.screen == Screen::board && view.other_time);
+}
 
 void tabs(Canvas& canvas, const Scene& scene, Rect bar) {
   constexpr float count = std::size(kTabs);
   const float width = std::min((bar.w + canvas.gap()) / count - canvas.gap(), canvas.px(31));
   const int open_snags = snags(scene);
   for (const Tab& tab : kTabs) {
+    if (!scene.floor.shop && tab.screen != Screen::setup) continue;  // there is nothing to see yet
     const Rect at = bar.cut_left(width);
     bar.cut_left(canvas.gap());
     Button b{.id = fmt::format("tab.{}", to_string(tab.screen))};
     b.keys = {tab.key};
     b.key_name = std::string(1, static_cast<char>(tab.key));
     b.label = words::tr(tab.label);
-    if (tab.screen == Screen::bench && !has_escape(scene.view.screen))
-      b.keys.push_back(look::kEscape);
+    if (tab.screen == Screen::bench && !has_escape(scene.view)) b.keys.push_back(look::kEscape);
     b.intent = Go{tab.screen, {}};
     if (tab_of(scene.view) == tab.screen)
       b.look = Look::chosen;
@@ -81,7 +86,7 @@ void link(Canvas& canvas, const Scene& scene, Rect at) {
   const bool live = scene.link == Link::live;
   std::string words = link_words(scene);
   if (live && scene.floor.shop)
-    words += fmt::format(" · {:.0f} °C", scene.floor.climate.air.value);
+    words += " · " + words::degrees_whole(scene.context(), scene.floor.climate.air);
   const Rect text = canvas.words(at, words, Type::strong,
                                  {live ? Role::muted : Role::text, Role::lane}, Align::right);
   if (live) {
@@ -130,6 +135,10 @@ Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
                         .intent = Ask{undo->body},
                         .on = Role::lane});
     line.cut_right(canvas.gap());
+  }
+  if (alarm::takes_the_foot(scene)) {
+    alarm::strip(canvas, scene, line);
+    return {};
   }
   if (const auto& message = scene.view.message) {
     if (message->fix) {
@@ -200,8 +209,9 @@ Chrome chrome(Canvas& canvas, const Scene& scene) {
   help_key(canvas, scene, bar.cut_right(canvas.touch()));
   bar.cut_right(canvas.gap());
   const words::Context c = scene.context();
-  const std::string clock = words::clock_only(c, scene.now);
-  const std::string day = words::day(c, scene.now);
+  // Without a shop there is no zone to tell the time in.
+  const std::string clock = scene.floor.shop ? words::clock_only(c, scene.now) : std::string();
+  const std::string day = scene.floor.shop ? words::day(c, scene.now) : std::string();
   const Type large = wide ? Type::big : Type::head;
   // The clock, the day and the link: beside each other, or the small two below the large one.
   Rect right = bar.cut_right(wide ? canvas.width(large, clock) + canvas.width(Type::title, day) +

@@ -1,5 +1,6 @@
 #pragma once
-// What this device and the shop are set to.
+// Set-up: what this device is set to, and the shop's own pages: a draft that is filled in, tried and opened.
+//   Shape    a row of page keys, a heading with Undo, and below it what the page sets; a change acts at once
 
 #include "client/view/scene.h"
 

@@ -4,6 +4,7 @@
 #include <cctype>
 #include <tuple>
 
+#include "client/words/say.h"
 #include "proto/codec.h"
 
 namespace squeezeout {
@@ -33,33 +34,38 @@ int urgency(Progress p) {
 std::optional<NextKey> next_key(const Floor& floor, const GlueUp& g) {
   switch (g.progress) {
     case Progress::reserved:
-      return NextKey{
-          g.id,        Step::start,       g.times.stage_begin, "START",
-          "Start now", look::Glyph::drop, Start{g.id},         Start{g.id, Override::knowingly}};
+      return NextKey{.glue_up = g.id,
+                     .from = g.times.stage_begin,
+                     .word = words::tr("START"),
+                     .early_word = words::tr("Start now"),
+                     .glyph = look::Glyph::drop,
+                     .body = Start{g.id},
+                     .anyway = Start{g.id, Override::knowingly}};
     case Progress::open:
-      return NextKey{
-          g.id, Step::clamps_on,    g.times.open_begin,        "CLAMPS ON",
-          "",   look::Glyph::clamp, ClampsOn{g.id, kAtServer}, ClampsOn{g.id, kAtServer}};
+      return NextKey{.glue_up = g.id,
+                     .from = g.times.open_begin,
+                     .word = words::tr("CLAMPS ON"),
+                     .glyph = look::Glyph::clamp,
+                     .body = ClampsOn{g.id, kAtServer},
+                     .anyway = ClampsOn{g.id, kAtServer}};
     case Progress::clamped:
-      return NextKey{g.id,
-                     Step::clamps_off,
-                     off_from(g),
-                     "CLAMPS OFF",
-                     "Off anyway",
-                     look::Glyph::clamp,
-                     ClampsOff{g.id, kAtServer},
-                     ClampsOff{g.id, kAtServer, Override::knowingly}};
+      return NextKey{.glue_up = g.id,
+                     .from = off_from(g),
+                     .word = words::tr("CLAMPS OFF"),
+                     .early_word = words::tr("Off anyway"),
+                     .glyph = look::Glyph::clamp,
+                     .body = ClampsOff{g.id, kAtServer},
+                     .anyway = ClampsOff{g.id, kAtServer, Override::knowingly}};
     case Progress::waiting: {
       const Recipe* recipe = floor.recipe(g.recipe);
       if (recipe == nullptr || recipe->finish.empty()) return std::nullopt;
-      return NextKey{g.id,
-                     Step::finish,
-                     g.times.ready_at,
-                     capitals(recipe->finish) + " DONE",
-                     "Done anyway",
-                     look::Glyph::tick,
-                     Scraped{g.id, kAtServer},
-                     Scraped{g.id, kAtServer, Override::knowingly}};
+      return NextKey{.glue_up = g.id,
+                     .from = g.times.ready_at,
+                     .word = words::say("{} DONE", capitals(recipe->finish)),
+                     .early_word = words::tr("Done anyway"),
+                     .glyph = look::Glyph::tick,
+                     .body = Scraped{g.id, kAtServer},
+                     .anyway = Scraped{g.id, kAtServer, Override::knowingly}};
     }
     default:
       return std::nullopt;
@@ -95,18 +101,36 @@ std::optional<UndoKey> undo_key(const Floor& floor, GlueUpId glue_up) {
   const auto label = [&]() -> std::string {
     switch (g->progress) {
       case Progress::reserved:
-        return floor.before.contains(glue_up) ? "Undo" : "Undo reserve";
+        return floor.before.contains(glue_up) ? words::tr("Undo") : words::tr("Undo reserve");
       case Progress::open:
-        return "Undo start";
+        return words::tr("Undo start");
       case Progress::clamped:
-        return "Undo clamps on";
+        return words::tr("Undo clamps on");
       case Progress::waiting:
-        return "Undo clamps off";
+        return words::tr("Undo clamps off");
       default:
-        return "Undo";
+        return words::tr("Undo");
     }
   }();
   return UndoKey{label, Undo{glue_up}};
+}
+
+std::vector<Instant> really_off(const Floor& floor, const GlueUp& g, Instant now) {
+  std::vector<Instant> out;
+  const auto before = floor.before.find(g.id);
+  const bool pressed = g.off_at && before != floor.before.end() &&
+                       before->second.progress == Progress::clamped &&
+                       now - g.pressed_at <= kCorrectable;
+  const bool due = g.progress == Progress::clamped;
+  if (!due && !pressed) return out;
+  const GlueUp& clamped = due ? g : before->second;
+  const Instant from = due ? now : *g.off_at;
+  for (const Minutes ago : kReallyOff) {
+    const Instant at = from - ago;
+    if (at >= off_from(clamped) && (!clamped.clamped_at || at >= *clamped.clamped_at))
+      out.push_back(at);
+  }
+  return out;
 }
 
 const PlanRecord* last_plan(const Floor& floor, Instant now) {

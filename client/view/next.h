@@ -2,6 +2,7 @@
 // The Next key: a glue-up has one next step, Start -> Clamps on -> Clamps off -> its finish. Offered when it can come; the
 // override ("off anyway") is another button and never the Next key.
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -12,11 +13,8 @@
 
 namespace squeezeout {
 
-enum class Step { start, clamps_on, clamps_off, finish };
-
 struct NextKey {
   GlueUpId glue_up;
-  Step step = Step::start;
   Instant from{};          // it can come from here on
   std::string word;        // "CLAMPS ON"; the recipe's own for the finish: "SCRAPE"
   std::string early_word;  // "Off anyway"
@@ -38,6 +36,11 @@ struct UndoKey {
   Body body;
 };
 [[nodiscard]] std::optional<UndoKey> undo_key(const Floor& floor, GlueUpId glue_up);
+// When the clamps could really have come off, 5 and 15 min before now while they are still said to be on, or before the press
+// that said they were off, for a while after it. Only what the floor would take.
+inline constexpr std::array kReallyOff{Minutes{5}, Minutes{15}};
+inline constexpr Seconds kCorrectable = Minutes{30};
+[[nodiscard]] std::vector<Instant> really_off(const Floor& floor, const GlueUp& g, Instant now);
 // The plan that was accepted last and can still be taken back; null: none.
 [[nodiscard]] const PlanRecord* last_plan(const Floor& floor, Instant now);
 

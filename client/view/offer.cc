@@ -2,7 +2,14 @@
 
 #include <algorithm>
 
+#include "client/words/say.h"
+
 namespace squeezeout {
+
+std::string reason_words(const std::string& reason) {
+  const bool ours = std::find(kReasons.begin(), kReasons.end(), reason) != kReasons.end();
+  return ours ? words::tr(reason.c_str()) : reason;
+}
 
 Offer offer_of(const Scene& scene) {
   const Reserve& wanted = scene.view.wanted;

@@ -11,6 +11,9 @@ namespace squeezeout {
 inline constexpr std::array kReasons{"Proved on a test joint", "Dry run went well",
                                      "The customer asks for it"};
 
+// The reason as it is said: one of ours in the language that is spoken, anything else as it stands on record.
+[[nodiscard]] std::string reason_words(const std::string& reason);
+
 struct Offer {
   const Quotes::Answer& quote;
   enum class Wants { nothing, reason } wants = Wants::nothing;  // reason: the quote holds with one

@@ -18,6 +18,8 @@ void Quotes::look_at(std::uint64_t revision, Instant now) {
   revision_ = revision, minute_ = minute;
   wanted_.clear();
   again_.clear();
+  at_.clear();
+  free_starts_.clear();
   joints_.clear();
   why_wanted_.clear();
   why_.clear();
@@ -46,6 +48,17 @@ const Quotes::Answer& Quotes::earliest_again(const Floor& floor, GlueUpId glue_u
                                              Instant now) {
   return known_or(again_, {glue_up, after},
                   [&] { return earliest_for(floor, glue_up, after, now); });
+}
+
+const Quotes::Answer& Quotes::at(const Floor& floor, GlueUpId glue_up, Instant start,
+                                 Instant now) {
+  return known_or(at_, {glue_up, start}, [&]() -> Answer {
+    const GlueUp* g = floor.glue_up(glue_up);
+    if (g == nullptr) return Unexpected{Refusal{NoSuch{Thing::glue_up, glue_up.value}}};
+    const auto query = query_to_move(floor, *g, now);
+    if (!query) return Unexpected{query.error()};
+    return quote_at(floor, *query, g->sheet, start, now);
+  });
 }
 
 const Quotes::Reason& Quotes::why(const Floor& floor, const Reserve& wanted, Instant now) {

@@ -6,6 +6,7 @@
 #include <map>
 #include <tuple>
 
+#include "client/view/free_starts.h"
 #include "common/floor/ask.h"
 #include "common/floor/replan.h"
 #include "common/floor/why.h"
@@ -22,6 +23,9 @@ class Quotes {
   using Joint = Result<JointAnswer, Refusal>;
   const Joint& joint(const Floor& floor, const Reserve& wanted, Instant at, Instant now);
   const Answer& earliest_again(const Floor& floor, GlueUpId glue_up, Instant after, Instant now);
+  // That glue-up moved to exactly `start`.
+  const Answer& at(const Floor& floor, GlueUpId glue_up, Instant start, Instant now);
+  FreeStarts& free_starts() { return free_starts_; }  // of what is being moved on the board
   using Reason = Result<Why, Refusal>;
   const Reason& why(const Floor& floor, const Reserve& wanted, Instant now);
   const Reason& why(const Floor& floor, GlueUpId glue_up, Instant now);
@@ -37,7 +41,8 @@ class Quotes {
   std::uint64_t revision_ = 0;
   Instant minute_{};
   std::map<Wanted, Answer> wanted_;
-  std::map<std::tuple<GlueUpId, Instant>, Answer> again_;
+  std::map<std::tuple<GlueUpId, Instant>, Answer> again_, at_;
+  FreeStarts free_starts_;
   std::map<std::pair<Wanted, Instant>, Joint> joints_;
   std::map<Wanted, Reason> why_wanted_;
   std::map<GlueUpId, Reason> why_;

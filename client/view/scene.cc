@@ -1,5 +1,7 @@
 #include "client/view/scene.h"
 
+#include "client/words/say.h"
+
 namespace squeezeout {
 
 using look::Fill;
@@ -81,20 +83,22 @@ Remaining remaining(const Scene& scene, const GlueUp& g) {
   const Phase phase = phase_at(g, scene.now);
   const Instant due = shown_time(g, scene.now);
   if (scene.stale() && !own(scene, g))
-    return {due < scene.now && phase != Phase::ready ? "not known" : "planned", Tone::quiet};
+    return {
+        due < scene.now && phase != Phase::ready ? words::tr("not known") : words::tr("planned"),
+        Tone::quiet};
   if (past_due(g, scene.now)) {
     const Instant was = phase == Phase::open ? *clamps_on_by(g) : due;
-    return {words::length(scene.now - was) + " over", Tone::loud};
+    return {words::say("{} over", words::length(scene.now - was)), Tone::loud};
   }
   switch (phase) {
     case Phase::stage:
-      return {"to start", Tone::plain};
+      return {words::tr("to start"), Tone::plain};
     case Phase::open:
-      return {"glue wet", Tone::plain};
+      return {words::tr("glue wet"), Tone::plain};
     case Phase::release:
-      return {"off now", Tone::plain};
+      return {words::tr("off now"), Tone::plain};
     case Phase::ready:
-      return {"ready", Tone::plain};
+      return {words::tr("ready"), Tone::plain};
     default:
       return {words::countdown(due - scene.now), Tone::plain};
   }

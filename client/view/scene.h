@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "client/alarm/alarm.h"
 #include "client/look/canvas.h"
 #include "client/sync/replica.h"
 #include "client/view/quotes.h"
@@ -10,6 +11,8 @@
 #include "client/words/words.h"
 
 namespace squeezeout {
+
+enum class Loudspeaker { not_known, there, none };
 
 struct Scene {
   const Floor& floor;
@@ -25,6 +28,8 @@ struct Scene {
   std::uint64_t revision = 0;                                // of the floor
   const plan_ahead::Report& plan = plan_ahead::kNothing;     // a repair, a replan
   const plan_ahead::Report& what_if = plan_ahead::kNothing;  // beside it
+  alarm::Told alarms{};                                      // of this bench
+  Loudspeaker loudspeaker = Loudspeaker::not_known;          // whether an alarm can be heard here
   float width = 1920, height = 1080;
 
   words::Context context() const { return {floor, now}; }

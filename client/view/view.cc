@@ -14,8 +14,15 @@ View to(View view, Screen screen) {
   view.screen = screen;
   view.page = 0;
   view.help = Help::closed;
+  view.other_time.reset();
   view.message.reset();
   return view;
+}
+
+// The board looks there.
+void look_there(View& view, const Outlook& there) {
+  view.outlook = there;
+  if (there.page) view.page = *there.page;
 }
 
 // Where Esc goes.
@@ -29,6 +36,9 @@ Screen behind(const View& view) {
 }  // namespace
 
 View after(View view, const Intent& intent) {
+  // A press elsewhere leaves the field.
+  if (!std::holds_alternative<Typed>(intent) && !std::holds_alternative<ShowHelp>(intent))
+    view.typing.clear();
   return std::visit(Overloaded{
                         [&](const Ask&) { return view; },
                         [&](const Go& i) {
@@ -38,6 +48,9 @@ View after(View view, const Intent& intent) {
                           if (i.screen == Screen::board && i.glue_up) {
                             next.picked = i.glue_up;
                             next.chain = Chain::shown;
+                            next.outlook = {.find = Outlook::Find::bar};
+                            next.only = {};
+                            next.lane.clear();
                           }
                           return next;
                         },
@@ -57,23 +70,28 @@ View after(View view, const Intent& intent) {
                         [&](const ByLanes& i) {
                           View next = view;
                           next.lanes = i.lanes;
+                          next.lane.clear();
                           next.page = 0;
+                          if (view.picked) next.outlook.find = Outlook::Find::lane;
                           return next;
                         },
                         [&](const Zoom& i) {
                           View next = view;
                           next.zoom = std::clamp(view.zoom - i.by, 0, kZoomCount - 1);
-                          if (i.by == 0) next.pan = 0;
+                          if (i.by != 0 && next.zoom == view.zoom) return view;
+                          look_there(next, i.by == 0 ? Outlook{} : i.outlook);
                           return next;
                         },
                         [&](const Pan& i) {
                           View next = view;
-                          next.pan = std::clamp(view.pan + i.by, -60, 60);
+                          look_there(next, i.outlook);
                           return next;
                         },
                         [&](const Turn& i) {
                           View next = view;
-                          next.page = std::max(0, view.page + i.pages);
+                          if (i.outlook) look_there(next, *i.outlook);
+                          int& page = view.help == Help::open ? next.help_page : next.page;
+                          page = std::max(0, page + i.pages);
                           return next;
                         },
                         [&](const ShowDay& i) {
@@ -113,12 +131,35 @@ View after(View view, const Intent& intent) {
                         [&](const PickBar& i) {
                           View next = view;
                           next.picked = i.glue_up;
+                          look_there(next, i.outlook);
+                          return next;
+                        },
+                        [&](const OnlyBuild& i) {
+                          View next = view;
+                          next.only = i.build;
+                          next.page = 0;
+                          return next;
+                        },
+                        [&](const OnlyLane& i) {
+                          View next = view;
+                          next.lane = i.lane;
+                          next.page = 0;
+                          next.outlook.find = Outlook::Find::nothing;
+                          return next;
+                        },
+                        [&](const OtherTime& i) {
+                          View next = view;
+                          look_there(next, i.outlook);
+                          next.other_time.reset();
+                          if (i.glue_up) next.picked = i.glue_up, next.other_time = i;
                           return next;
                         },
                         [&](const AskHolderToMove&) { return view; },
+                        [&](const ReallyOff&) { return view; },
                         [&](const ShowHelp& i) {
                           View next = view;
                           next.help = i.help;
+                          next.help_page = 0;
                           return next;
                         },
                         [&](const SetPrefs& i) {
@@ -126,11 +167,38 @@ View after(View view, const Intent& intent) {
                           next.prefs = i.prefs;
                           return next;
                         },
-                        [&](const Dismiss&) {
+                        [&](const Quiet&) { return view; },
+                        [&](const PrintLabel&) { return view; },
+                        [&](const TrySound&) { return view; },
+                        [&](const StandAt& i) {
                           View next = view;
-                          next.message.reset();
+                          next.bench = i.bench;
+                          next.builder = i.builder;
                           return next;
                         },
+                        [&](const Focus& i) {
+                          View next = view;
+                          next.typing = i.field;
+                          next.afresh = true;
+                          return next;
+                        },
+                        [&](const Typed& i) { return with_text(view, i); },
+                        [&](const ShowSetup& i) {
+                          View next = to(view, Screen::setup);
+                          next.draft.page = i.page;
+                          next.draft.day = i.day;
+                          return next;
+                        },
+                        [&](const EditShop& i) {
+                          View next = view;
+                          next.draft = draft::edited(std::move(next.draft), i.edit);
+                          return next;
+                        },
+                        [&](const DoDraft&) { return view; },
+                        [&](const ReadFile&) { return view; },
+                        [&](const FileRead&) { return view; },
+                        [&](const WriteShop&) { return view; },
+                        [&](const FileWritten&) { return view; },
                     },
                     intent);
 }

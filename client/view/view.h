@@ -21,6 +21,7 @@ struct View {
   Screen screen = Screen::bench;
   Prefs prefs;
   Help help = Help::closed;  // over the screen
+  int help_page = 0;
   BenchId bench;      // this device's
   BuilderId builder;  // who stands here
   GlueUpId glue_up;   // the card's
@@ -28,7 +29,10 @@ struct View {
   Tiles tiles = Tiles::usual;
   Lanes lanes = Lanes::gear;
   int zoom = 2;  // index into kZooms
-  int pan = 0;   // half widths from now
+  Outlook outlook;
+  BuildId only;                         // on the board: this build's alone; 0: all
+  std::string lane;                     // on the board: this lane alone; empty: all
+  std::optional<OtherTime> other_time;  // on the board: where it could be moved to
   int page = 0;
   int day = 0;                                       // from today
   Chain chain = Chain::hidden;                       // on the board
@@ -37,8 +41,11 @@ struct View {
   GearKindId kind;                                   // chosen on the gear screen
   GlueUpId figures_of;                               // the figures screen's; 0: of `wanted`
   std::optional<AirDraft> air;                       // none: nothing has been stepped yet
-  GlueUpId touched;  // the glue-up of the last press here: what Undo takes back
-  PlanId adopted;    // when the last press here accepted a plan: Undo takes that back
+  GlueUpId touched;    // the glue-up of the last press here: what Undo takes back
+  PlanId adopted;      // when the last press here accepted a plan: Undo takes that back
+  bool afresh = false;   // nothing was typed into it yet
+  std::string typing;  // the field that letters go to; empty: to keys
+  draft::Draft draft;  // of a shop, on the set-up screen
   std::optional<Message> message;
 };
 
@@ -56,5 +63,7 @@ inline constexpr int kZoomCount = 5;
 
 // What it looks at after a press. An Ask changes nothing here: the server's answer does.
 [[nodiscard]] View after(View view, const Intent& intent);
+// What it looks at when a field holds this text from now on.
+[[nodiscard]] View with_text(View view, const Typed& typed);
 
 }  // namespace squeezeout

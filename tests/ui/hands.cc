@@ -46,6 +46,22 @@ std::optional<look::Pressed> Hands::slip(const look::Frame& frame, const std::st
   return pass(frame, b->at.centre(), false);
 }
 
+std::optional<look::Pressed> Hands::click_at(const look::Frame& frame, look::Point at) {
+  for (const bool down : {false, true})
+    if (auto early = pass(frame, at, down)) return early;
+  return pass(frame, at, false);
+}
+
+std::optional<look::Pressed> Hands::wheel(const look::Frame& frame, look::Point at, float steps) {
+  ImGui::GetIO().MouseWheel = steps;
+  return pass(frame, at, false);
+}
+
+std::optional<look::Pressed> Hands::type(const look::Frame& frame, const std::string& strokes) {
+  ui_.typed += strokes;
+  return look_only(frame);
+}
+
 std::optional<look::Pressed> Hands::key(const look::Frame& frame, int key) {
   ui_.keys.push_back(key);
   return look_only(frame);

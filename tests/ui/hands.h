@@ -24,6 +24,11 @@ class Hands {
   std::optional<look::Pressed> slip(const look::Frame& frame, const std::string& from,
                                     const std::string& to);
   std::optional<look::Pressed> key(const look::Frame& frame, int key);
+  // Strokes of a keyboard (client/look/typing.h).
+  std::optional<look::Pressed> type(const look::Frame& frame, const std::string& strokes);
+  std::optional<look::Pressed> click_at(const look::Frame& frame, look::Point at);
+  // Turns the wheel by so many steps, up is positive.
+  std::optional<look::Pressed> wheel(const look::Frame& frame, look::Point at, float steps);
   int drawn_vertices() const { return vertices_; }
 
  private:

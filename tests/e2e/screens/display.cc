@@ -103,7 +103,9 @@ BenchScreen::BenchScreen(const fs::path& folder, std::string name, int port, Siz
                                "--dump-every-change",
                                (folder / (name_ + ".json")).string(),
                                "--record",
-                               (folder / (name_ + ".record")).string()};
+                               (folder / (name_ + ".record")).string(),
+                               "--settings",  // not those of the person who runs the tests
+                               (folder / (name_ + ".conf")).string()};
   // A wall of these few pixels stands for one of full size.
   if (std::find(options.begin(), options.end(), "--wall") == options.end())
     all.insert(all.end(), {"--mm-per-px", "0.27"});

@@ -1,0 +1,231 @@
+#include "client/setup/setup_session.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+
+#include "client/draft/edit_parts.h"
+#include "client/draft/lacks.h"
+#include "client/draft/starter.h"
+#include "client/draft/trial.h"
+#include "client/words/say.h"
+#include "client/words/words.h"
+#include "proto/shop_file.h"
+
+namespace squeezeout::setup {
+namespace {
+
+using draft::Draft;
+using What = draft::Edit::What;
+using Tone = Message::Tone;
+
+Message refused(std::string what, std::string why) {
+  return {.tone = Tone::refused, .what = std::move(what), .why = std::move(why)};
+}
+
+bool changes_the_shop(const Intent& intent) {
+  if (const auto* typed = std::get_if<Typed>(&intent))
+    return typed->field.starts_with("shop.") || typed->field.starts_with("bench.") ||
+           typed->field.starts_with("builder.") || typed->field.starts_with("gear.");
+  return std::holds_alternative<EditShop>(intent) || std::holds_alternative<FileRead>(intent);
+}
+
+// "recipe[3].need[0]" -> "Bridge": the name that a person gave it.
+std::string thing_of(const Shop& shop, const std::string& mistake) {
+  const auto named = [&](std::string_view list, const auto& things) -> std::string {
+    if (!mistake.starts_with(list)) return {};
+    std::size_t at = 0;
+    const char* begin = mistake.data() + list.size();
+    const auto read = std::from_chars(begin, mistake.data() + mistake.size(), at);
+    return read.ec == std::errc{} && at < things.size() ? things[at].name : std::string();
+  };
+  for (const std::string& name : {named("recipe[", shop.recipes), named("adhesive[", shop.sheets),
+                                  named("build[", shop.builds), named("builder[", shop.builders)})
+    if (!name.empty()) return name + ": ";
+  return {};
+}
+
+// Holds the draft against the shop file's checks and the floor, and remembers what they say.
+draft::Trial try_out(Draft& d, const Shop& shop, const Floor& floor, Instant now) {
+  draft::Trial trial = draft::tried(floor, shop, now);
+  d.tried = {.of = d.shop};
+  for (const std::string& m : trial.mistakes) d.tried.mistakes.push_back(thing_of(shop, m) + m);
+  const words::Context here{floor, now};
+  if (trial.refusal) {
+    const words::Told told = words::refusal(here, LoadShop{}, *trial.refusal);
+    d.tried.mistakes.push_back(told.why + " " + told.next);
+  }
+  if (trial.floor) {
+    const words::Context then{*trial.floor, now};
+    for (const draft::Trial::First& f : trial.firsts)
+      d.tried.firsts.push_back(words::say("{} could start {}.", words::recipe(then, f.recipe),
+                                          words::clock(then, f.at)));
+  }
+  return trial;
+}
+
+std::optional<Body> ask_to_open(View& view, const Shop& shop, const Floor& floor, Instant now) {
+  Draft& d = view.draft;
+  draft::Trial trial = try_out(d, shop, floor, now);
+  if (!d.tried.mistakes.empty()) {
+    view.message = refused(words::tr("Not opened."), d.tried.mistakes.front());
+    return std::nullopt;
+  }
+  d.opening = Draft::Opening::asked;
+  d.opened_over = floor.shop ? std::make_shared<const Shop>(*floor.shop) : nullptr;
+  return LoadShop{std::move(*trial.shop)};
+}
+
+void tell_trial(View& view, const draft::Trial& trial) {
+  const auto& tried = view.draft.tried;
+  if (!tried.mistakes.empty())
+    view.message = refused(words::tr("It would not open."), tried.mistakes.front());
+  else if (tried.firsts.empty())
+    view.message = Message{.what = words::tr("It would open."),
+                           .why = words::tr("No recipe finds a time yet: look at gear and hours.")};
+  else
+    view.message = Message{.what = words::tr("It would open."), .why = tried.firsts.front()};
+  (void)trial;
+}
+
+std::optional<Body> do_draft(View& view, DoDraft::What what, const Floor& floor, Instant now) {
+  Draft& d = view.draft;
+  switch (what) {
+    case DoDraft::What::try_it:
+      d = draft::begun(std::move(d), floor.shop);
+      tell_trial(view, try_out(d, *d.shop, floor, now));
+      return std::nullopt;
+    case DoDraft::What::open: {
+      d = draft::begun(std::move(d), floor.shop);
+      const draft::ShopState shop = d.shop;
+      return ask_to_open(view, *shop, floor, now);
+    }
+    case DoDraft::What::put_away:
+      d.shop = d.running = nullptr;
+      d.before.clear(), d.told.clear();
+      d.tried = {};
+      view.message = Message{.what = words::tr("The draft is put away.")};
+      return std::nullopt;
+    case DoDraft::What::back: {
+      if (!d.opened_over) return std::nullopt;
+      const draft::ShopState before = d.opened_over;
+      return ask_to_open(view, *before, floor, now);
+    }
+  }
+  return std::nullopt;
+}
+
+// A recipe that was copied says what came with it, and what it lacks, with the press that mends it.
+void tell_recipe(View& view, const words::Context& c, const std::string& key) {
+  const Shop& shop = *view.draft.shop;
+  const Recipe* recipe = draft::keyed(shop.recipes, key);
+  if (recipe == nullptr) return;
+  const auto lacks = draft::need_lacks(shop, *recipe);
+  if (lacks.empty()) return;
+  view.message = refused(words::say("{} lacks gear.", recipe->name),
+                         words::say("It wants {}; the shop has {}.",
+                                    words::need(c, lacks.front().need), lacks.front().owned));
+  view.message->fix = EditShop{{.what = What::gear_for_recipe, .text = key}};
+  view.message->fix_label = words::tr("Add what it lacks");
+}
+
+// A glue with a caution is taken with its caution read.
+void tell_glue(View& view, const std::string& key) {
+  const AdhesiveSheet* sheet = draft::keyed(view.draft.shop->sheets, key);
+  if (sheet == nullptr || sheet->caution.empty()) return;
+  view.message = Message{.what = sheet->name + ".", .why = sheet->caution};
+}
+
+void take_gear(Draft& d, std::vector<GearKind> rows) {
+  Shop shop = *d.shop;
+  for (GearKind& row : rows) {
+    const auto known = std::find_if(shop.gear.begin(), shop.gear.end(),
+                                    [&](const GearKind& k) { return k.key == row.key; });
+    row.id = known != shop.gear.end() ? known->id : draft::free_id<GearKindId>(shop.gear);
+    if (known != shop.gear.end())
+      *known = std::move(row);
+    else
+      shop.gear.push_back(std::move(row));
+  }
+  d = draft::replaced(std::move(d), std::move(shop));
+}
+
+void tell_mistakes(View& view, const std::string& name, const std::vector<FileMistake>& mistakes) {
+  view.draft.told.clear();
+  for (const FileMistake& m : mistakes) view.draft.told.push_back(to_text(m));
+  view.page = 0;
+  view.message = refused(words::say("{} was not read.", name),
+                         view.draft.told.empty() ? "" : view.draft.told.front());
+}
+
+void take_file(View& view, const FileRead& file) {
+  if (!file.trouble.empty()) {
+    view.message = refused(words::say("{} was not read.", file.name), file.trouble + ".");
+    return;
+  }
+  const std::size_t dot = file.name.rfind('.');
+  const bool table = dot != std::string::npos &&
+                     (file.name.substr(dot) == ".csv" || file.name.substr(dot) == ".CSV");
+  if (table) {
+    auto rows = read_gear_csv(file.name, file.text);
+    if (!rows) return tell_mistakes(view, file.name, rows.error());
+    view.message = Message{.what = words::say_n(rows->size(), "{} kind of gear was read.",
+                                                "{} kinds of gear were read."),
+                           .why = words::tr("Undo takes it back.")};
+    take_gear(view.draft, std::move(*rows));
+  } else {
+    auto shop = read_shop_file(file.name, file.text);
+    if (!shop) return tell_mistakes(view, file.name, shop.error());
+    view.message = Message{.what = words::say("{} is the draft now.", shop->name),
+                           .why = words::tr("Undo takes it back.")};
+    view.draft = draft::replaced(std::move(view.draft), std::move(*shop));
+  }
+  view.draft.told.clear();
+}
+
+}  // namespace
+
+void begin_draft(View& view, const Intent& intent, const Floor& floor) {
+  if (changes_the_shop(intent)) view.draft = draft::begun(std::move(view.draft), floor.shop);
+}
+
+std::optional<Body> follow(View& view, const Intent& intent, const Floor& floor, Instant now) {
+  if (const auto* i = std::get_if<DoDraft>(&intent)) return do_draft(view, i->what, floor, now);
+  if (const auto* i = std::get_if<FileRead>(&intent)) take_file(view, *i);
+  if (const auto* i = std::get_if<FileWritten>(&intent))
+    view.message = i->trouble.empty()
+                       ? Message{.what = words::say("{} is written.", i->name)}
+                       : refused(words::say("{} was not written.", i->name), i->trouble);
+  const auto* i = std::get_if<EditShop>(&intent);
+  if (i != nullptr && i->edit.what == What::recipe && view.draft.shop)
+    tell_recipe(view, {floor, now}, i->edit.text);
+  if (i != nullptr && i->edit.what == What::glue && view.draft.shop) tell_glue(view, i->edit.text);
+  return std::nullopt;
+}
+
+void answered(View& view, const Reply& reply) {
+  if (!std::holds_alternative<LoadShop>(reply.asked)) return;
+  Draft& d = view.draft;
+  d.opening = Draft::Opening::no;
+  if (reply.how != Reply::How::done) {
+    d.opened_over = nullptr;
+    return;
+  }
+  d.shop = d.running = nullptr;
+  d.before.clear(), d.told.clear();
+  d.tried = {};
+  view.message = Message{.what = words::tr("The shop is open.")};
+  if (d.opened_over)
+    view.message->why = words::tr("As before brings the shop back as it was.");
+  else
+    view.screen = Screen::bench;
+}
+
+void meet(View& view, const Floor& floor) {
+  if (floor.shop || view.screen == Screen::setup || view.screen == Screen::wall) return;
+  view.screen = Screen::setup;
+  view.draft = draft::begun(std::move(view.draft), floor.shop);
+  view.draft.page = draft::Page::shop;
+}
+
+}  // namespace squeezeout::setup
