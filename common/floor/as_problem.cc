@@ -14,11 +14,11 @@ using schedule::Tick;
 
 constexpr Seconds kBeyond = std::chrono::hours{24 * 15};  // a dwell may end after the last start
 constexpr std::size_t kMostModes = 4;
-constexpr int kOtherGlue = 500;  // as bad as so many minutes of another start
-constexpr int kAir = 1'000;      // a hot form takes all of it, open solvent a breath
+constexpr int kAir = 1'000;  // a hot form takes all of it, open solvent a breath
 constexpr Seconds kQuarter = Minutes{15};
 
 Tick up(Seconds s) { return static_cast<Tick>(std::chrono::ceil<Minutes>(s).count()); }
+bool in_minutes(Seconds s) { return s % Minutes{1} == Seconds{0}; }
 
 // Dwell and wait over the minutes at which the clamps go on, each worked out at its first asking.
 class CureTable {
@@ -75,16 +75,10 @@ class Waiting : public schedule::Length {
   std::shared_ptr<const CureTable> table_;
 };
 
-const GlueUp* on_chain(const Floor& f, BuildId build, int step) {
-  const auto chain = f.chain.find(build);
-  if (!build || chain == f.chain.end()) return nullptr;
-  const auto at = chain->second.find(step);
-  return at == chain->second.end() ? nullptr : &f.glue_ups.at(at->second);
-}
-
 class Translation {
  public:
-  Translation(const Floor& floor, Instant now, Glues glues) : f_(floor), now_(now), glues_(glues) {
+  Translation(const Floor& floor, Instant now, Glues glues)
+      : f_(floor), now_(now), glues_(glues), climate_(climate_of(floor, now)) {
     out_.base = std::chrono::ceil<Minutes>(now);
     horizon_ = up(kHorizon + kBeyond);
     out_.problem.horizon = horizon_;
@@ -109,6 +103,7 @@ class Translation {
         out_.problem.tasks.push_back(std::move(*task));
       } else {
         out_.left_out.push_back(id);
+        out_.exact = false;
       }
     }
     for (const auto& [id, i] : index_) chain_of(f_.glue_ups.at(id), i);
@@ -203,6 +198,10 @@ class Translation {
     schedule::Part attended{.length = up(d.stage + d.assembly) + more, .calendar = calendar};
     attended.uses = hands;
     const bool fumes = d.fumes > Seconds{0};
+    const bool steady = !q.curing || q.curing->steady_from() <= out_.base;
+    const bool whole = in_minutes(d.stage + d.assembly) && in_minutes(d.dwell) &&
+                       in_minutes(d.release) && in_minutes(d.wait) && d.release > Seconds{0};
+    out_.exact = out_.exact && whole && steady && !fumes && more == 0;
     if (fumes) attended.uses.push_back({air_, 1});
     mode.parts.push_back(std::move(attended));
     Tick gone = 0;
@@ -244,11 +243,12 @@ class Translation {
       if (need.count > 0) mode.held.push_back(std::move(held));
     }
     if (hot) mode.held.push_back({kAir, {air_}});
+    out_.exact = out_.exact && !hot;
     return mode;
   }
 
   std::optional<schedule::Task> task_of(const GlueUp& g) {
-    const auto query = lone_query(f_, g, now_);
+    const auto query = lone_query(f_, g, now_, climate_);
     if (!query) return std::nullopt;
     AsProblem::Task seen{g.id, g.times.stage_begin, {g.sheet}};
     const bool aligned = std::chrono::floor<Minutes>(seen.start) == seen.start;
@@ -262,7 +262,7 @@ class Translation {
       GlueUp other = g;
       other.sheet = sheet;
       other.lot = {};
-      const auto with = lone_query(f_, other, now_);
+      const auto with = lone_query(f_, other, now_, climate_);
       if (!with) continue;
       task.modes.push_back(mode_of(other, *with, more));
       task.modes.back().penalty = kOtherGlue;
@@ -286,13 +286,13 @@ class Translation {
   void chain_of(const GlueUp& g, int i) {
     if (!g.build) return;
     schedule::Task& task = out_.problem.tasks[static_cast<std::size_t>(i)];
-    if (const GlueUp* before = on_chain(f_, g.build, g.step - 1)) {
+    if (const GlueUp* before = f_.step_of(g.build, g.step - 1)) {
       if (const auto at = index_.find(before->id); at != index_.end())
         out_.problem.lags.push_back({at->second, i, 0, schedule::Lag::After::ready});
       else if (before->progress != Progress::done && before->progress != Progress::displaced)
         task.earliest = std::max(task.earliest, up_to(before->times.ready_at));
     }
-    const GlueUp* after = on_chain(f_, g.build, g.step + 1);
+    const GlueUp* after = f_.step_of(g.build, g.step + 1);
     if (!after || index_.contains(after->id) || after->progress != Progress::reserved) return;
     // A part of no length that stays where the later step begins.
     const Tick begins = down(after->times.stage_begin);
@@ -376,6 +376,7 @@ class Translation {
   const Floor& f_;
   const Instant now_;
   const Glues glues_;
+  const SharedClimate climate_;
   AsProblem out_;
   Tick horizon_ = 0;
   int builders_ = 0, air_ = 0;
@@ -409,9 +410,10 @@ AsProblem as_problem(const Floor& floor, const std::vector<GlueUpId>& movable, I
   return Translation{floor, now, glues}.run(movable);
 }
 
-std::optional<SlotQuery> lone_query(const Floor& f, const GlueUp& g, Instant now) {
+std::optional<SlotQuery> lone_query(const Floor& f, const GlueUp& g, Instant now,
+                                    SharedClimate climate) {
   if (!f.builder(g.builder)) return std::nullopt;
-  auto query = query_alone(f, g, now, now);
+  auto query = query_alone(f, g, now, now, std::move(climate));
   if (!query) return std::nullopt;
   if (g.outside_hours) query->attended = SlotQuery::Hours::ignore;
   return std::move(*query);
@@ -419,7 +421,7 @@ std::optional<SlotQuery> lone_query(const Floor& f, const GlueUp& g, Instant now
 
 std::optional<Instant> due_of_step(const Floor& f, BuildId id, int step) {
   const Build* build = f.build(id);
-  if (!build || !build->due || on_chain(f, id, step + 1)) return std::nullopt;
+  if (!build || !build->due || f.step_of(id, step + 1)) return std::nullopt;
   Instant due = *build->due;
   for (auto later = static_cast<std::size_t>(step) + 1; later < build->steps.size(); ++later) {
     const Recipe* recipe = f.recipe(build->steps[later]);

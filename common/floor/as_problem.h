@@ -12,11 +12,15 @@
 
 #include <vector>
 
+#include "common/floor/ask.h"
 #include "common/floor/state.h"
 #include "common/plan/slot.h"
 #include "common/schedule/problem.h"
 
 namespace squeezeout {
+
+inline constexpr int kOtherGlue =
+    500;  // another glue is as bad as so many minutes of another start
 
 enum class Glues { as_they_are, may_change };  // to another that fits and that the recipe names
 
@@ -30,7 +34,8 @@ struct AsProblem {
   Instant base{};
   std::vector<Task> tasks;  // problem.tasks begin with these
   std::vector<GlueUpId>
-      left_out;  // asked for, and no query can be made of them: they are taken as they stand
+      left_out;       // asked for, and no query can be made of them: they are taken as they stand
+  bool exact = true;  // nothing was rounded or left out: what cannot be here cannot be on the floor
 
   Instant start_of(std::size_t task, const schedule::Placed& placed) const;
   SheetId sheet_of(std::size_t task, const schedule::Placed& placed) const;
@@ -44,7 +49,7 @@ struct AsProblem {
 // What a glue-up that is on record asks of the slot finder, without its build's earlier step; nullopt: nothing can be asked (its
 // recipe is gone, its glue never suits).
 [[nodiscard]] std::optional<SlotQuery> lone_query(const Floor& floor, const GlueUp& glue_up,
-                                                  Instant now);
+                                                  Instant now, SharedClimate climate = {});
 
 // When a build has to be through with this step, for the steps that have no glue-up yet to be ready when it is due: by the least
 // that they take. nullopt: not due, or a later step is on the floor.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "common/floor/craft.h"
+#include "common/floor/weather.h"
 
 namespace squeezeout {
 namespace {
@@ -17,14 +18,11 @@ Result<Before, Refusal> step_before(const Floor& f, BuildId build, int step) {
   if (!build || step == 0) return Before{};
   const Build& b = *f.build(build);
   if (step - 1 < b.done_before) return Before{};
-  const auto chain = f.chain.find(build);
-  if (chain == f.chain.end() || !chain->second.contains(step - 1))
+  const GlueUp* before = f.step_of(build, step - 1);
+  if (!before || before->progress == Progress::displaced)
     return Unexpected{Refusal{StepMissing{build, step - 1}}};
-  const GlueUp& before = f.glue_ups.at(chain->second.at(step - 1));
-  if (before.progress == Progress::displaced)
-    return Unexpected{Refusal{StepMissing{build, step - 1}}};
-  if (before.progress == Progress::done) return Before{};
-  return Before{NotReadyYet{before.id, before.times.ready_at}};
+  if (before->progress == Progress::done) return Before{};
+  return Before{NotReadyYet{before->id, before->times.ready_at}};
 }
 
 // The glue of a wish; 0: its recipe takes none.
@@ -44,6 +42,7 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
                              std::optional<Instant> start) {
   const Hours hours = f.hours_for(query.builder);
   const SlotView view = view_of(f, hours);
+  const PotId pot = query.pot ? query.pot->pot : PotId{};
 
   // How much sooner it could be if the shop had gear without limit.
   const auto waited_until = [&](Instant begin) {
@@ -56,7 +55,7 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
     auto first = earliest_slot(view, query);
     if (!first) return Unexpected{Refusal{DoesNotFit{std::move(first).error().why, std::nullopt}}};
     const Seconds waited = waited_until(first->times.stage_begin);
-    return Quote{at_its_hour(query, first->times), sheet, std::move(*first), waited};
+    return Quote{at_its_hour(query, first->times), sheet, pot, std::move(*first), waited};
   }
   auto exact = slot_at(view, query, *start);
   if (exact) {
@@ -66,7 +65,7 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
       const auto first = earliest_slot(view, query);
       if (!first || *start > first->times.stage_begin) waited = Seconds{0};
     }
-    return Quote{at_its_hour(query, exact->times), sheet, std::move(*exact), waited};
+    return Quote{at_its_hour(query, exact->times), sheet, pot, std::move(*exact), waited};
   }
   DoesNotFit no{std::move(exact).error().why, std::nullopt};
   SlotQuery later = query;
@@ -76,6 +75,10 @@ Result<Quote, Refusal> quote(const Floor& f, const SlotQuery& query, SheetId she
 }
 
 }  // namespace
+
+SharedClimate climate_of(const Floor& f, Instant now) {
+  return std::make_shared<Climate>(weather_of(f, now));
+}
 
 SlotView view_of(const Floor& f, const Hours& hours) {
   return {f.gear, f.builders, f.shop->gear, hours, f.fumes, [&f](GlueUpId id) {
@@ -89,7 +92,8 @@ BenchId bench_rule(const Floor& f, BenchId bench) {
   return b && b->one_at_a_time ? bench : BenchId{};
 }
 
-Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Instant now) {
+Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Instant now,
+                                    SharedClimate climate) {
   if (!f.shop) return Unexpected{Refusal{NoSuch{Thing::shop, 0}}};
   const Recipe* recipe = f.recipe(wanted.recipe);
   if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, wanted.recipe.value}}};
@@ -107,11 +111,8 @@ Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Insta
     if (build->steps[static_cast<std::size_t>(wanted.step)] != wanted.recipe) {
       return Unexpected{Refusal{NoSuch{Thing::recipe, wanted.recipe.value}}};
     }
-    if (const auto chain = f.chain.find(wanted.build); chain != f.chain.end()) {
-      if (const auto at = chain->second.find(wanted.step); at != chain->second.end()) {
-        return Unexpected{Refusal{AlreadyReserved{at->second}}};
-      }
-    }
+    if (const GlueUp* has = f.step_of(wanted.build, wanted.step))
+      return Unexpected{Refusal{AlreadyReserved{has->id}}};
   } else if (wanted.step != 0) {
     return Unexpected{Refusal{BadCount{wanted.step, 0, 0}}};
   }
@@ -137,9 +138,10 @@ Result<SlotQuery, Refusal> query_of(const Floor& f, const Reserve& wanted, Insta
   if (wanted.after > now + kFarthest)
     return Unexpected{Refusal{BadTime{wanted.after, now, now + kFarthest}}};
 
-  auto made =
-      craft_query(f, {*recipe, sheet, wanted.builder, wanted.build, wanted.lot, wanted.reason},
-                  std::max(wanted.after, now), now);
+  auto made = craft_query(f,
+                          {*recipe, sheet, wanted.builder, wanted.build, wanted.lot, wanted.reason,
+                           std::nullopt, std::move(climate)},
+                          std::max(wanted.after, now), now);
   if (!made) return Unexpected{made.error()};
   SlotQuery query = std::move(*made);
   query.waits_for = before->waits_for;
@@ -166,15 +168,15 @@ Result<Quote, Refusal> earliest_for(const Floor& f, GlueUpId id, Instant after, 
   return quote(f, *query, g->sheet, std::nullopt);
 }
 
-Result<SlotQuery, Refusal> query_alone(const Floor& f, const GlueUp& g, Instant after,
-                                       Instant now) {
+Result<SlotQuery, Refusal> query_alone(const Floor& f, const GlueUp& g, Instant after, Instant now,
+                                       SharedClimate climate) {
   const Recipe* recipe = f.recipe(g.recipe);
   if (!recipe) return Unexpected{Refusal{NoSuch{Thing::recipe, g.recipe.value}}};
-  auto made =
-      craft_query(f,
-                  {*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, g.builder, g.build, g.lot,
-                   g.reason, skins_knowingly(g) ? SlotQuery::Open::ignore : SlotQuery::Open::keep},
-                  after, now);
+  auto made = craft_query(
+      f,
+      {*recipe, g.sheet ? f.sheet(g.sheet) : nullptr, g.builder, g.build, g.lot, g.reason,
+       skins_knowingly(g) ? SlotQuery::Open::ignore : SlotQuery::Open::keep, std::move(climate)},
+      after, now);
   if (!made) return made;
   made->ignoring = g.id;
   made->bench = bench_rule(f, g.bench);
@@ -184,12 +186,12 @@ Result<SlotQuery, Refusal> query_alone(const Floor& f, const GlueUp& g, Instant 
   return made;
 }
 
-Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant after,
-                                       Instant now) {
+Result<SlotQuery, Refusal> query_again(const Floor& f, const GlueUp& g, Instant after, Instant now,
+                                       SharedClimate climate) {
   if (!f.recipe(g.recipe)) return Unexpected{Refusal{NoSuch{Thing::recipe, g.recipe.value}}};
   const auto before = step_before(f, g.build, g.step);
   if (!before) return Unexpected{before.error()};
-  auto query = query_alone(f, g, after, now);
+  auto query = query_alone(f, g, after, now, std::move(climate));
   if (query) query->waits_for = before->waits_for;
   return query;
 }
@@ -205,9 +207,8 @@ Result<Quote, Refusal> quote_at(const Floor& f, const SlotQuery& query, SheetId 
 std::optional<NextStep> next_step(const Floor& f, BuildId id) {
   const Build* build = f.build(id);
   if (!build) return std::nullopt;
-  const auto chain = f.chain.find(id);
   for (int step = build->done_before; step < static_cast<int>(build->steps.size()); ++step) {
-    if (chain != f.chain.end() && chain->second.contains(step)) continue;
+    if (f.step_of(id, step)) continue;
     return NextStep{id, step, build->steps[static_cast<std::size_t>(step)]};
   }
   return std::nullopt;

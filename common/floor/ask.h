@@ -2,6 +2,7 @@
 // Questions that change nothing: what a joint needs, the earliest moment, and why not sooner. A client asks its own mirror of
 // the floor; the answer is a quote, and only Reserve makes it true.
 
+#include <memory>
 #include <optional>
 #include <variant>
 #include <vector>
@@ -17,6 +18,7 @@ namespace squeezeout {
 struct Quote {
   Demand demand;  // with the lengths of its hour
   SheetId sheet;
+  PotId pot;  // that it is to be spread from; 0: its own
   Slot slot;
   Seconds waited_for_gear{};  // later by this than with unlimited gear
 };
@@ -40,9 +42,13 @@ struct Quote {
 [[nodiscard]] std::vector<Seconds> assembly_times(const Floor& floor, RecipeId recipe,
                                                   BuilderId builder);
 
+// The weather that is known, made once for many queries; a query without one makes its own.
+using SharedClimate = std::shared_ptr<Climate>;
+[[nodiscard]] SharedClimate climate_of(const Floor& floor, Instant now);
+
 // The query of a wish: from `after` on, not before now; its `start` is left to the caller.
 [[nodiscard]] Result<SlotQuery, Refusal> query_of(const Floor& floor, const Reserve& wanted,
-                                                  Instant now);
+                                                  Instant now, SharedClimate climate = {});
 // What the slot finder looks at, of this floor. `hours` are the shop's and the builder's together; both outlive the view.
 [[nodiscard]] SlotView view_of(const Floor& floor, const Hours& hours);
 // The bench where that is for one builder at a time; 0: people make room at it.
@@ -50,10 +56,12 @@ struct Quote {
 // The query of a glue-up that is on record, with today's climate, without its build's earlier step. Its pot binds it until a fact
 // takes its place, or the mix has set: then a fresh one will be stirred.
 [[nodiscard]] Result<SlotQuery, Refusal> query_alone(const Floor& floor, const GlueUp& glue_up,
-                                                     Instant after, Instant now);
+                                                     Instant after, Instant now,
+                                                     SharedClimate climate = {});
 // The same, with its build's earlier step.
 [[nodiscard]] Result<SlotQuery, Refusal> query_again(const Floor& floor, const GlueUp& glue_up,
-                                                     Instant after, Instant now);
+                                                     Instant after, Instant now,
+                                                     SharedClimate climate = {});
 // That query at exactly `start`; DoesNotFit says what is next.
 [[nodiscard]] Result<Quote, Refusal> quote_at(const Floor& floor, const SlotQuery& query,
                                               SheetId sheet, Instant start, Instant now);

@@ -68,7 +68,7 @@ Result<SlotQuery, Refusal> craft_query(const Floor& f, const CraftWanted& w, Ins
 
   if (auto no = unfit(f, w, after)) return not_possible(std::move(*no));
   query.curing = std::make_shared<const Curing>(w.recipe, *w.sheet,
-                                                std::make_shared<Climate>(weather_of(f, now)));
+                                                w.climate ? w.climate : climate_of(f, now));
   const Demand& d = query.demand;
   // Where the hour makes no difference, what does not go now goes at no time.
   const bool steady = query.curing->steady_from() <= now;
@@ -127,7 +127,7 @@ Result<JointAnswer, Refusal> joint_answer(const Floor& f, const Reserve& wanted,
 
   const std::vector<Seconds> times = assembly_times(f, recipe->id, wanted.builder);
   const AssemblyPlan plan = plan_assembly(recipe->assembly, times);
-  const auto climate = std::make_shared<Climate>(weather_of(f, now));
+  const SharedClimate climate = climate_of(f, now);
   const Weather& weather = climate->weather();
   std::vector<SheetAsked> asked;
   OverrunChance chance{};

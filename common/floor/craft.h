@@ -2,6 +2,7 @@
 // The craft on the floor: what a recipe asks of the slot finder for one builder, one build and one bottle, in the weather that
 // is known. Between the floor's records and craft/.
 
+#include <memory>
 #include <string>
 
 #include "common/floor/refusal.h"
@@ -18,6 +19,7 @@ struct CraftWanted {
   std::string reason;  // why the glue although it does not suit
   // Whether the reason speaks for a glue that skins first as well: as it was planned; none: when it does so at the hour asked.
   std::optional<SlotQuery::Open> open_time{};
+  std::shared_ptr<Climate> climate{};  // as climate_of() says; null: made for this query
 };
 
 // The query with lengths, needs and curing; hours, earlier steps and what to ignore are the caller's.

@@ -12,8 +12,6 @@ namespace {
 
 using Answer = Decided;
 
-Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
-
 // Decides one command. Members are what every case needs; each `on` is one command's rule.
 class Decider {
  public:
@@ -38,7 +36,6 @@ class Decider {
     g.wanted_from = std::max(c.after, at_);
     g.lot = c.lot;
     g.reason = c.reason;
-    g.pot = c.pot;
     take(g, std::move(*quote));
     return done(Change::reserved, std::move(g), Snag::none);
   }
@@ -219,6 +216,7 @@ class Decider {
     return done(Change::spoiled, std::move(g), Snag::none);
   }
 
+  // A record of before that a plan had made is no longer that plan's: taking the plan back would bring the undone press.
   Answer on(const Undo& c) const {
     const GlueUp* now = floor_.glue_up(c.glue_up);
     if (!now) return no(NoSuch{Thing::glue_up, c.glue_up.value});
@@ -233,6 +231,7 @@ class Decider {
     }
     GlueUp g = before->second;
     g.pressed_at = at_;
+    g.plan = {};
     if (in_chain_of_another(g)) return no(AlreadyReserved{floor_.chain.at(g.build).at(g.step)});
     for (const Held& h : g.held) {
       if (!floor_.kind(h.kind)) return no(NoSuch{Thing::gear_kind, h.kind.value});
@@ -334,12 +333,9 @@ class Decider {
   }
 
   bool in_chain_of_another(const GlueUp& g) const {
-    if (!g.build || g.progress == Progress::cancelled || g.progress == Progress::spoiled)
-      return false;
-    const auto chain = floor_.chain.find(g.build);
-    if (chain == floor_.chain.end()) return false;
-    const auto at = chain->second.find(g.step);
-    return at != chain->second.end() && at->second != g.id;
+    if (g.progress == Progress::cancelled || g.progress == Progress::spoiled) return false;
+    const GlueUp* in_chain = floor_.step_of(g.build, g.step);
+    return in_chain && in_chain->id != g.id;
   }
 
   // The builder's own glue-up whose glue is wet at this moment.
@@ -381,6 +377,7 @@ class Decider {
 void take(GlueUp& g, Quote quote) {
   g.progress = Progress::reserved;
   g.sheet = quote.sheet;
+  g.pot = quote.pot;
   g.demand = std::move(quote.demand);
   g.held = std::move(quote.slot.held);
   g.times = g.promised = quote.slot.times;

@@ -10,6 +10,7 @@
 namespace squeezeout {
 
 using Decided = Result<std::vector<Event>, Refusal>;
+[[nodiscard]] inline Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
 
 [[nodiscard]] Decided answer_to(const Floor& floor, const GearBroken& c, Instant at);
 [[nodiscard]] Decided answer_to(const Floor& floor, const GearMended& c, Instant at);
@@ -26,7 +27,7 @@ using Decided = Result<std::vector<Event>, Refusal>;
 //   Refuses  PlanStale: one of them has had a press since, or its old place is taken
 [[nodiscard]] Decided answer_to(const Floor& floor, const UndoPlan& c, Instant at);
 
-// The glue-up gets what was granted.
+// The glue-up gets what was granted. A mix that no longer binds it is forgotten: a fresh one will be stirred.
 void take(GlueUp& g, Quote quote);
 // Who holds the gear that it claims.
 [[nodiscard]] DoesNotFit taken_since(const Floor& floor, const GlueUp& g);

@@ -8,21 +8,21 @@
 namespace squeezeout {
 namespace {
 
-Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
-
 std::vector<Event> with_record(const Trial& trial, PlanRecord plan) {
   std::vector<Event> events = trial.events();
   events.push_back(PlanChanged{std::move(plan)});
   return events;
 }
 
-// Who came after the plan and keeps the builder or the bench, or makes heat beside solvent, at the times of `g`. What was beside it before may
-// be again: facts had let them drift together.
+// Who came after the plan, or was moved by the weather, and keeps the builder or the bench, or makes heat beside solvent, at the
+// times of `g`. What was beside it before may be again: facts had let them drift together.
 std::optional<Hindrance> come_since(const Floor& floor, const GlueUp& g, const SlotQuery& query,
                                     const PlanRecord& plan) {
   const auto fresh = [&](GlueUpId id) {
     const bool its_own = std::count(plan.glue_ups.begin(), plan.glue_ups.end(), id) > 0;
-    return !its_own && floor.glue_ups.at(id).pressed_at >= plan.at;
+    const GlueUp& other = floor.glue_ups.at(id);
+    const bool moved = other.weather && other.weather->moved_from;
+    return !its_own && (moved || other.pressed_at >= plan.at);
   };
   for (const Span& s : attended_of(g)) {
     const auto busy = floor.builders.busy(g.builder, s, g.id);
@@ -43,15 +43,16 @@ std::optional<Hindrance> come_since(const Floor& floor, const GlueUp& g, const S
 }
 
 // Whether a record of before the plan can be brought back, as far as gear and later steps do not say.
-std::optional<Refusal> lost_since(const Floor& floor, const GlueUp& g, const PlanRecord& plan,
+std::optional<Refusal> lost_since(const Trial& trial, const GlueUp& g, const PlanRecord& plan,
                                   Instant at) {
+  const Floor& floor = trial.floor();
   for (const Held& h : g.held) {
     if (!floor.kind(h.kind)) return NoSuch{Thing::gear_kind, h.kind.value};
   }
   if (g.progress != Progress::reserved) return std::nullopt;
   if (g.times.open_begin + kStartGrace <= at)
     return BadTime{g.times.open_begin, at - kStartGrace, kNever};
-  const auto query = query_again(floor, g, at, at);
+  const auto query = query_again(floor, g, at, at, trial.climate());
   if (!query) return query.error();
   if (query->waits_for && query->waits_for->until > g.times.stage_begin)
     return PlanStale{g.id, {{g.times.held(), *query->waits_for}}};
@@ -78,7 +79,8 @@ Decided answer_to(const Floor& floor, const AdoptPlan& c, Instant at) {
     return std::tie(a.start, a.glue_up) < std::tie(b.start, b.glue_up);
   });
   PlanRecord plan{PlanId{floor.last_plan + 1}, at, {}, false};
-  Trial trial{floor, at};
+  const Instant since = std::clamp(moves.front().start, at - kAskSlack, at);
+  Trial trial{floor, at, since};
   for (const Adopted& move : moves) trial.set_aside(move.glue_up);
   for (const Adopted& move : moves) {
     auto g = trial.at_start(move);
@@ -113,12 +115,15 @@ Decided answer_to(const Floor& floor, const UndoPlan& c, Instant at) {
   std::sort(back.begin(), back.end(), [](const GlueUp& a, const GlueUp& b) {
     return std::tie(a.times.stage_begin, a.id) < std::tie(b.times.stage_begin, b.id);
   });
-  Trial trial{floor, at};
+  Instant since = at;
+  for (const GlueUp& g : back)
+    if (g.progress == Progress::reserved) since = std::min(since, g.times.stage_begin);
+  Trial trial{floor, at, since};
   for (const GlueUp& g : back) trial.set_aside(g.id);
   for (GlueUp& g : back) {
     g.pressed_at = at;
     g.plan = {};
-    if (auto lost = lost_since(trial.floor(), g, plan, at)) return no(std::move(*lost));
+    if (auto lost = lost_since(trial, g, plan, at)) return no(std::move(*lost));
     if (auto stale = trial.place(std::move(g))) return no(std::move(*stale));
   }
   plan.undone = true;

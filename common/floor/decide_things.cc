@@ -8,8 +8,6 @@
 namespace squeezeout {
 namespace {
 
-Unexpected<Refusal> no(Refusal r) { return Unexpected<Refusal>{std::move(r)}; }
-
 // Points in order, each within what can be and within [from, to].
 std::optional<Refusal> bad_air(const std::vector<AirPoint>& points, Instant from, Instant to) {
   using What = BadAir::What;

@@ -5,12 +5,9 @@
 #include <set>
 
 #include "common/floor/ask.h"
-#include "common/floor/decide_parts.h"
 
 namespace squeezeout {
 namespace {
-
-constexpr int kOtherGlue = 500;  // minutes, as in the problem
 
 std::int64_t minutes(Seconds s) { return std::chrono::ceil<Minutes>(s).count(); }
 
@@ -33,11 +30,13 @@ std::optional<Adoptable> adoptable(const Floor& floor, std::vector<Adopted> wish
   if (wished.empty()) return out;
   if (wished.size() > kMaxMoves) return std::nullopt;
   Trial trial{floor, now};
+  const PlanId plan{floor.last_plan + 1};
   std::multimap<std::pair<Instant, GlueUpId>, Adopted> queue;
   for (const Adopted& m : wished) {
     trial.set_aside(m.glue_up);
     queue.emplace(std::pair{std::max(m.start, now), m.glue_up}, m);
   }
+  // In order of starts, as AdoptPlan does it: so the records are those that it will make.
   std::size_t tries = 8 * wished.size() + 8;
   while (!queue.empty()) {
     if (tries-- == 0) return std::nullopt;
@@ -46,21 +45,16 @@ std::optional<Adoptable> adoptable(const Floor& floor, std::vector<Adopted> wish
     move.start = start.first;
     auto g = trial.at_start(move);
     if (g) {
-      if (trial.place(std::move(*g))) return std::nullopt;
+      g->plan = plan;
       out.moves.push_back(move);
+      out.records.push_back(*g);
+      if (trial.place(std::move(*g))) return std::nullopt;
       continue;
     }
     const auto* no = std::get_if<DoesNotFit>(&g.error());
     if (!no || !no->next) return std::nullopt;
     out.as_wished = false;
     queue.emplace(std::pair{no->next->times.stage_begin, move.glue_up}, move);
-  }
-  // As the writer will do it.
-  const auto answer = answer_to(floor, AdoptPlan{out.moves}, now);
-  if (!answer) return std::nullopt;
-  for (const Event& e : *answer) {
-    const auto* c = std::get_if<GlueUpChanged>(&e);
-    if (c && c->what == Change::replanned) out.records.push_back(c->after);
   }
   return out;
 }
@@ -120,12 +114,12 @@ std::vector<GlueUpId> without_place(const Floor& floor, Instant now) {
   std::set<std::pair<BuildId, int>> lost;
   for (const auto& [step, id] : by_step) {
     const GlueUp& g = floor.glue_ups.at(id);
-    auto query = lone_query(trial.floor(), g, now);
+    auto query = lone_query(trial.floor(), g, now, trial.climate());
     const Hours hours = trial.floor().hours_for(g.builder);
     const SlotView view = view_of(trial.floor(), hours);
     const bool earlier_lost = g.build && lost.contains({g.build, step - 1});
-    const bool missing = g.build && step > floor.build(g.build)->done_before &&
-                         !floor.chain.at(g.build).contains(step - 1);
+    const bool missing =
+        g.build && step > floor.build(g.build)->done_before && !floor.step_of(g.build, step - 1);
     if (query && !earlier_lost && !missing && earliest_slot(view, *query)) continue;
     out.push_back(id);
     if (g.build) lost.insert({g.build, step});

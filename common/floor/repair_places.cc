@@ -1,14 +1,16 @@
 #include "common/floor/repair_places.h"
 
 #include <algorithm>
-#include <random>
+
+#include "common/schedule/improve_random.h"
 
 namespace squeezeout {
 namespace {
 
 constexpr std::int64_t kWorkOfAt = 10, kWorkOfFirst = 40, kWorkOfAdopted = 100;
 constexpr Seconds kMostEarlier = std::chrono::hours{24 * 14};
-constexpr int kFruitless = 24;  // rounds without a better one
+constexpr int kFruitless = 24;               // rounds without a better one
+constexpr std::int64_t kPatience = 200'000;  // work of the first round before a stop is heard
 
 std::int64_t minutes(Seconds s) { return std::chrono::ceil<Minutes>(s).count(); }
 
@@ -24,15 +26,10 @@ void Places::aside(GlueUpId id) {
 const SlotQuery* Places::query_of(GlueUpId id) {
   auto at = queries_.find(id);
   if (at == queries_.end())
-    at = queries_.emplace(id, lone_query(records_, records_.glue_ups.at(id), now_)).first;
+    at =
+        queries_.emplace(id, lone_query(records_, records_.glue_ups.at(id), now_, trial_.climate()))
+            .first;
   return at->second ? &*at->second : nullptr;
-}
-
-const GlueUp* Places::step_of(const GlueUp& g, int step) const {
-  const auto chain = floor().chain.find(g.build);
-  if (!g.build || chain == floor().chain.end()) return nullptr;
-  const auto at = chain->second.find(step);
-  return at == chain->second.end() ? nullptr : &floor().glue_ups.at(at->second);
 }
 
 Result<Slot, NoSlot> Places::at(const SlotQuery& query, Instant start) {
@@ -63,13 +60,13 @@ std::optional<Places::Asked> Places::asked(const GlueUp& g, const Ids& moved) {
   if (!query) return std::nullopt;
   const Instant stood = records_.glue_ups.at(g.id).times.stage_begin;
   Asked out{*query, stood, std::max(now_, std::min(stood, g.wanted_from)), kNever};
-  const GlueUp* before = step_of(g, g.step - 1);
+  const GlueUp* before = floor().step_of(g.build, g.step - 1);
   if (before && before->progress == Progress::displaced) return std::nullopt;
   if (before && before->progress != Progress::done) {
     out.query.waits_for = NotReadyYet{before->id, before->times.ready_at};
     out.least = std::max(out.least, before->times.ready_at);
   }
-  const GlueUp* after = step_of(g, g.step + 1);
+  const GlueUp* after = floor().step_of(g.build, g.step + 1);
   if (after && after->progress == Progress::reserved && !moved.contains(after->id))
     out.ready_by = after->times.stage_begin;
   return out;
@@ -147,6 +144,8 @@ class Turns {
     std::int64_t least = round.harm;
     Adoptable best = adopted(round.starts);
     schedule::Cost cost = cost_with(floor_, best.records, now_);
+    first_ = false;
+    tell(cost);
     for (int fruitless = 0; least > 0 && fruitless < kFruitless && !over();) {
       reorder(round.moved);
       round = in_order();
@@ -159,6 +158,7 @@ class Turns {
       best = std::move(plan);
       cost = its;
       fruitless = 0;
+      tell(cost);
     }
     InTurn out{std::move(best), work(), 0, false};
     for (const GlueUp& g : out.plan.records) out.moved += g.times.stage_begin != stood(g.id);
@@ -176,7 +176,14 @@ class Turns {
   Instant stood(GlueUpId id) const { return floor_.glue_ups.at(id).times.stage_begin; }
   std::int64_t work() const { return places_.work() + work_; }
   bool over() const { return work() >= budget_.work || (budget_.stop && budget_.stop()); }
+  bool cut() const {
+    return first_ ? work() >= kPatience && budget_.stop && budget_.stop() : over();
+  }
+  void tell(const schedule::Cost& best) const {
+    if (budget_.progress) budget_.progress({.work = work(), .best = best});
+  }
 
+  // What is left when it is cut short has no place.
   Round in_order() {
     Round out;
     Places::Ids placed;
@@ -186,12 +193,13 @@ class Turns {
       places_.put(std::move(g));
     };
     for (const GlueUpId id : order_) {
+      if (cut()) break;
       if (auto stands = places_.there(id, {})) take(std::move(*stands));
     }
     for (const GlueUpId id : order_) {
       if (placed.contains(id)) continue;
       out.moved.insert(id);
-      auto g = places_.nearest(id, {});
+      auto g = cut() ? std::nullopt : places_.nearest(id, {});
       const Seconds away = g ? std::chrono::abs(g->times.stage_begin - stood(id)) : kHorizon;
       out.harm += schedule::kMoved + minutes(away);
       if (g) take(std::move(*g));
@@ -204,7 +212,10 @@ class Turns {
   void reorder(const Places::Ids& moved) {
     std::stable_partition(order_.begin(), order_.end(),
                           [&](GlueUpId id) { return moved.contains(id); });
-    std::swap(order_[dice_() % order_.size()], order_[dice_() % order_.size()]);
+    const auto some = [&]() -> GlueUpId& {
+      return order_[static_cast<std::size_t>(dice_.below(static_cast<int>(order_.size())))];
+    };
+    std::swap(some(), some());
     std::map<BuildId, std::vector<GlueUpId>> steps;
     for (const GlueUpId id : order_) steps[floor_.glue_ups.at(id).build].push_back(id);
     steps.erase(BuildId{});
@@ -226,7 +237,7 @@ class Turns {
     Adoptable plan;
     const std::function<void(std::size_t, std::size_t)> add = [&](std::size_t from,
                                                                   std::size_t to) {
-      if (from == to) return;
+      if (from == to || cut()) return;
       std::vector<Adopted> more = kept;
       for (std::size_t i = from; i < to; ++i) more.push_back(starts[i]);
       work_ += kWorkOfAdopted * static_cast<std::int64_t>(more.size());
@@ -246,9 +257,10 @@ class Turns {
   const Floor& floor_;
   const Instant now_;
   const schedule::Budget& budget_;
-  std::mt19937_64 dice_;
+  schedule::Random dice_;
   Places places_;
   std::vector<GlueUpId> order_;
+  bool first_ = true;  // round
   std::int64_t work_ = 0;
 };
 

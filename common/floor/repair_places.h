@@ -1,7 +1,7 @@
 #pragma once
 // Places for glue-ups, one after another, on a floor to try things on.
 //   Units   work() counts about a microsecond of one core a unit, as schedule::Budget does
-//   Lives   no longer than the floor, as trial_of() gives it
+//   Lives   no longer than the floor
 
 #include <map>
 #include <optional>
@@ -25,8 +25,6 @@ class Places {
 
   // What it asks for, as it is on record; null: nothing can be asked.
   const SlotQuery* query_of(GlueUpId id);
-  // That step of its build, as it stands now; null: it has no glue-up.
-  const GlueUp* step_of(const GlueUp& g, int step) const;
   Result<Slot, NoSlot> at(const SlotQuery& query, Instant start);
   std::optional<Slot> first(const SlotQuery& query);
   // The record in that place.
@@ -57,7 +55,7 @@ class Places {
 
 // Whoever lost its place gets one, one after another, and nobody else moves: those that can stand where they stood first, each of
 // the others as near to it as it can. Then again in other orders, those that had to move first, while that helps and the budget
-// lasts. The first round is done in any case.
+// lasts. The first round is done whatever the budget; a stop is heard in it as well once it has taken a fifth of a second.
 struct InTurn {
   Adoptable plan;  // who finds no place in this way is not in it
   std::int64_t work = 0;

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "common/floor/proposal.h"
+#include "common/floor/repair_places.h"
 
 namespace squeezeout {
 namespace {
@@ -53,13 +53,19 @@ Proposal replan(const Floor& floor, Instant now, const schedule::Budget& budget)
   best.optimal = false;
   best.lower_bound = {};
 
-  std::vector<GlueUpId> movable;
+  std::vector<std::pair<Instant, GlueUpId>> by_start;
   for (const GlueUpId id : not_started(f)) {
     const bool lost = std::binary_search(best.no_place.begin(), best.no_place.end(), id);
     const GlueUp& g = f.glue_ups.at(id);
     const bool laid_out = g.progress == Progress::reserved && g.times.stage_begin <= now;
-    if (!lost && !laid_out && g.times.stage_begin < now + kHorizon) movable.push_back(id);
+    if (!lost && !laid_out && g.times.stage_begin < now + kHorizon)
+      by_start.emplace_back(g.times.stage_begin, id);
   }
+  std::sort(by_start.begin(), by_start.end());
+  if (by_start.size() > kMaxMoves) by_start.resize(kMaxMoves);
+  std::vector<GlueUpId> movable;
+  for (const auto& [start, id] : by_start) movable.push_back(id);
+  std::sort(movable.begin(), movable.end());
   const AsProblem as = as_problem(f, movable, now, Glues::may_change);
   const schedule::Outcome outcome = schedule::solve(as.problem, budget);
   best.cancelled = budget.stop && budget.stop();
@@ -67,6 +73,11 @@ Proposal replan(const Floor& floor, Instant now, const schedule::Budget& budget)
   if (!outcome.best) return best;
   if (const auto plan = on_floor(f, as, *outcome.best, now)) {
     Proposal found = proposal_of(f, *plan, best.no_place, now);
+    for (const GlueUpId id : f.displaced) {
+      const bool spoken_of = std::binary_search(movable.begin(), movable.end(), id) ||
+                             std::binary_search(best.no_place.begin(), best.no_place.end(), id);
+      if (!spoken_of) found.put_off.push_back(id);
+    }
     // Nobody is moved for nothing.
     const schedule::Cost stands = best.shifts.empty() ? best.before : best.after;
     const bool proven = outcome.status == schedule::Outcome::Status::optimal && plan->as_wished;
@@ -82,6 +93,58 @@ Proposal replan(const Floor& floor, Instant now, const schedule::Budget& budget)
   return best;
 }
 
+namespace {
+
+// A step that has no place yet gets its earliest. nullopt: there is none.
+std::optional<GlueUp> earliest_place(const Trial& trial, const Build& build, int step,
+                                     const GlueUp* on_floor, BuilderId builder, Instant now) {
+  const Floor& f = trial.floor();
+  const Reserve wanted{.recipe = build.steps[static_cast<std::size_t>(step)],
+                       .build = build.id,
+                       .step = step,
+                       .builder = builder,
+                       .after = now};
+  const auto query = on_floor ? query_again(f, *on_floor, now, now, trial.climate())
+                              : query_of(f, wanted, now, trial.climate());
+  if (!query) return std::nullopt;
+  const Hours hours = f.hours_for(query->builder);
+  auto slot = earliest_slot(view_of(f, hours), *query);
+  if (!slot) return std::nullopt;
+  GlueUp g;
+  if (on_floor) {
+    g = *on_floor;
+  } else {
+    g.id = GlueUpId{f.last_glue_up + 1};
+    g.recipe = wanted.recipe;
+    g.build = build.id;
+    g.step = step;
+    g.builder = builder;
+  }
+  return Places::placed(std::move(g), *query, std::move(*slot));
+}
+
+AtRisk when_ready(Trial& trial, const Build& build, Instant now) {
+  AtRisk out{build.id, *build.due, Instant::min(), {}};
+  BuilderId builder = build.builder;
+  if (!builder && !trial.floor().shop->builders.empty())
+    builder = trial.floor().shop->builders.front().id;
+  for (int step = build.done_before; step < static_cast<int>(build.steps.size()); ++step) {
+    const GlueUp* on_floor = trial.floor().step_of(build.id, step);
+    const GlueUpId known = on_floor ? on_floor->id : GlueUpId{};
+    if (on_floor && on_floor->builder) builder = on_floor->builder;
+    if (!on_floor || on_floor->progress == Progress::displaced) {
+      auto placed = earliest_place(trial, build, step, on_floor, builder, now);
+      if (!placed) return {build.id, *build.due, now + kHorizon, known};
+      trial.put(std::move(*placed));
+    }
+    const Instant ready = trial.floor().step_of(build.id, step)->times.ready_at;
+    if (ready > out.ready) out.ready = ready, out.last = known;
+  }
+  return out;
+}
+
+}  // namespace
+
 std::vector<AtRisk> builds_at_risk(const Floor& floor, Instant now) {
   std::vector<AtRisk> out;
   if (!floor.shop) return out;
@@ -95,51 +158,11 @@ std::vector<AtRisk> builds_at_risk(const Floor& floor, Instant now) {
   if (due.empty()) return out;
   Trial trial{floor, now};
   for (const Build* b : due) {
-    Instant ready = Instant::min();
-    AtRisk risk{b->id, *b->due, ready, {}};
-    BuilderId builder = b->builder;
     for (int step = b->done_before; step < static_cast<int>(b->steps.size()); ++step) {
-      const Floor& f = trial.floor();
-      const auto chain = f.chain.find(b->id);
-      const bool on_floor = chain != f.chain.end() && chain->second.contains(step);
-      GlueUp g;
-      if (on_floor) g = f.glue_ups.at(chain->second.at(step));
-      if (on_floor && g.builder) builder = g.builder;
-      if (!on_floor || g.progress == Progress::displaced) {
-        if (!builder) builder = f.shop->builders.front().id;
-        const auto quote =
-            on_floor ? earliest_for(f, g.id, now, now)
-                     : earliest(f,
-                                Reserve{.recipe = b->steps[static_cast<std::size_t>(step)],
-                                        .build = b->id,
-                                        .step = step,
-                                        .builder = builder,
-                                        .after = now},
-                                now);
-        if (!quote) {
-          risk.ready = now + kHorizon;
-          risk.last = g.id;
-          break;
-        }
-        if (!on_floor) {
-          g.id = GlueUpId{f.last_glue_up + 1};
-          g.recipe = b->steps[static_cast<std::size_t>(step)];
-          g.build = b->id;
-          g.step = step;
-          g.builder = builder;
-        }
-        g.progress = Progress::reserved;
-        g.sheet = quote->sheet;
-        g.demand = quote->demand;
-        g.held = quote->slot.held;
-        g.times = g.promised = quote->slot.times;
-        trial.put(g);
-      }
-      if (g.times.ready_at > risk.ready) {
-        risk.ready = g.times.ready_at;
-        risk.last = on_floor ? g.id : GlueUpId{};
-      }
+      const GlueUp* over = floor.step_of(b->id, step);
+      if (over && !trial.floor().glue_up(over->id)) trial.put(*over);
     }
+    const AtRisk risk = when_ready(trial, *b, now);
     if (risk.ready > risk.due) out.push_back(risk);
   }
   return out;

@@ -3,8 +3,11 @@
 // (UndoPlan). What has started never moves.
 //   repair   after facts: only what lost its place and as few others as can be; fewest moved, then the least shift
 //   replan   all that has not started: weighted lateness of builds, then disturbance, then makespan
-//   Whole    whatever lost its place is in `shifts` or in `no_place`, and never in both
-//   Shape    pure: a mirror can ask it; runs until the budget ends, cancellable (budget.stop), with progress
+//   Whole    whatever lost its place is in one of `shifts`, `no_place` and `put_off`
+//   Proven   of a repair: all others stay as they are on record, those that move start at whole minutes, and no such plan moves
+//            fewer, or as few by less. Of a replan: no plan of its problem (as_problem.h) costs less
+//   Shape    pure: a mirror can ask it. A stop (budget.stop) is heard within a fraction of a second, and places for those that lost
+//            theirs are looked for all the same, as far as that goes; the budget is kept to but for these
 
 #include <optional>
 #include <vector>
@@ -25,6 +28,8 @@ struct Shift {
 struct Proposal {
   std::vector<Shift> shifts;       // least harm first
   std::vector<GlueUpId> no_place;  // nothing within the horizon, or nothing was found
+  std::vector<GlueUpId>
+      put_off;  // not looked at: one plan moves kMaxMoves, those that stood first; ask again
   schedule::Cost before, after,
       lower_bound;         // in minutes; `before` counts who has no place as late from now on
   bool optimal = false;    // proven

@@ -1,12 +1,34 @@
 #include "common/floor/trial.h"
 
+#include <set>
+
 #include "common/floor/apply.h"
 #include "common/floor/decide_parts.h"
 #include "common/floor/mend.h"
 
 namespace squeezeout {
+namespace {
 
-Floor trial_of(const Floor& floor, Instant at) {
+std::set<GlueUpId> that_count(const Floor& floor, Instant since) {
+  std::set<GlueUpId> out = floor.displaced;
+  for (const auto& [when, id] : floor.due) out.insert(id);
+  for (const auto& [kind, stock] : floor.stock) {
+    for (const HeldBy& h : floor.gear.holders(kind, {since, kNever})) {
+      if (h.holder.what == Holder::What::glue_up) out.insert(GlueUpId{h.holder.id});
+    }
+  }
+  for (const GlueUpId id : std::vector<GlueUpId>{out.begin(), out.end()}) {
+    const GlueUp& g = floor.glue_ups.at(id);
+    for (const int step : {g.step - 1, g.step + 1}) {
+      if (const GlueUp* beside = floor.step_of(g.build, step)) out.insert(beside->id);
+    }
+  }
+  return out;
+}
+
+}  // namespace
+
+Floor trial_of(const Floor& floor, Instant since) {
   Floor t;
   t.shop = floor.shop;
   t.zone = floor.zone;
@@ -18,20 +40,10 @@ Floor trial_of(const Floor& floor, Instant at) {
   for (const auto& [kind, s] : floor.stock)
     squeezeout::apply(t, StockSet{kind, s.count, floor.gear.stock_since(kind)});
   for (const auto& [id, o] : floor.outages) {
-    if (o.span.end > at) squeezeout::apply(t, OutageChanged{o});
+    if (o.span.end > since) squeezeout::apply(t, OutageChanged{o});
   }
-  const auto take = [&](const GlueUp& g) {
-    squeezeout::apply(t, GlueUpChanged{Change::weather, g});
-    if (g.times.release_end <= at) t.gear.put(Holder::of(g.id), {});
-  };
-  for (const auto& [id, g] : floor.glue_ups) {
-    if (live(g)) take(g);
-  }
-  for (const auto& [build, steps] : floor.chain) {
-    for (const auto& [step, id] : steps) {
-      if (!t.glue_ups.contains(id)) take(floor.glue_ups.at(id));
-    }
-  }
+  for (const GlueUpId id : that_count(floor, since))
+    squeezeout::apply(t, GlueUpChanged{Change::weather, floor.glue_ups.at(id)});
   t.assembly = floor.assembly;
   t.last_glue_up = floor.last_glue_up;
   t.last_outage = floor.last_outage;
@@ -61,10 +73,11 @@ Result<GlueUp, Refusal> Trial::at_start(const Adopted& move) const {
   GlueUp g = floor_.glue_ups.at(move.glue_up);
   if (move.sheet && move.sheet != g.sheet) {
     g.sheet = move.sheet;
-    g.lot = {};  // the bottle and the reason were the other glue's
+    g.lot = {};  // bottle, mix and reason were the other glue's
+    g.pot = {};
     g.reason.clear();
   }
-  auto query = query_again(floor_, g, at_, at_);
+  auto query = query_again(floor_, g, at_, at_, climate_);
   if (!query) return Unexpected{query.error()};
   if (g.outside_hours) query->attended = SlotQuery::Hours::ignore;
   auto quote = quote_at(floor_, *query, g.sheet, move.start, at_);

@@ -1,5 +1,6 @@
 #pragma once
-// A floor to try things on: what counts from `at` on, without the years of glue-ups that are over. Undo and plans are left out.
+// A floor to try things on: what counts from `since` on (what holds gear then, what has no place, and the steps beside those),
+// without the years of glue-ups that were over by then. What undo would bring back is left out, and the plans.
 // Several glue-ups can change their places on it at once: first each lets go of its place, then each gets another. So places can
 // be swapped, and gear is free before it is taken.
 
@@ -10,13 +11,17 @@
 
 namespace squeezeout {
 
-[[nodiscard]] Floor trial_of(const Floor& floor, Instant at);
+[[nodiscard]] Floor trial_of(const Floor& floor, Instant since);
 
 class Trial {
  public:
-  Trial(const Floor& floor, Instant at) : floor_(trial_of(floor, at)), at_(at) {}
+  // `since`: nothing is placed that begins before; left out: `at`.
+  Trial(const Floor& floor, Instant at) : Trial(floor, at, at) {}
+  Trial(const Floor& floor, Instant at, Instant since)
+      : floor_(trial_of(floor, since)), at_(at), climate_(climate_of(floor_, at)) {}
 
   const Floor& floor() const { return floor_; }
+  const SharedClimate& climate() const { return climate_; }
 
   // It stands as displaced, and holds nothing; where it was stays on record.
   void set_aside(GlueUpId id);
@@ -35,6 +40,7 @@ class Trial {
 
   Floor floor_;
   const Instant at_;
+  const SharedClimate climate_;
   std::vector<Event> events_;
 };
 

@@ -158,10 +158,12 @@ class Follower {
     auto quote = another_place(g, start);
     if (!quote) return;
     WeatherNote note{g.demand.dwell, quote->demand.dwell, {}, start, g.snag_by};
-    if (quote->slot.times.stage_begin == start)
+    if (quote->slot.times.stage_begin == start) {
       note.moved_from.reset();  // its place is free again
-    else
+    } else {
       g.outside_hours = false;  // the new one is within hours
+      g.pot = {};               // and maybe behind the end of its mix
+    }
     const GlueUp* cause = floor_.glue_up(g.snag_by);
     if (cause && cause->weather)
       note.coldest = cause->weather->coldest;

@@ -212,6 +212,156 @@ TEST(UndoPlan, NotWhenTheBuilderHasOtherWorkSince) {
   EXPECT_EQ(busy->with, came);
 }
 
+// The caul was Ben's, or broken, in between: that is over by now, and yet it was not free from ten o'clock on.
+struct TenIsTakenAgain {
+  Bench b{kNine};
+  GlueUpId moved = b.reserve(kBridge, kAda, kNine + 1h);
+  GlueUpId other{};
+  TenIsTakenAgain() {
+    b.set(kNine + 30min);
+    CHECK(b.press(AdoptPlan{{{moved, kNine + 4h, {}}}}).has_value());
+  }
+  void ben_starts_at_ten() {
+    other = b.reserve(kBridge, kBen, kNine + 1h);
+    b.set(kNine + 1h);
+    ASSERT_TRUE(b.press(Start{other, Override::knowingly}));
+  }
+  void is_refused(const Result<std::vector<Event>, Refusal>& answer) const {
+    const auto* stale = refused<PlanStale>(answer);
+    ASSERT_TRUE(stale);
+    EXPECT_EQ(stale->glue_up, moved);
+    ASSERT_FALSE(stale->why.empty());
+    EXPECT_TRUE(std::holds_alternative<GearShort>(stale->why.front().fact));
+    EXPECT_EQ(b.glue_up(moved).times.stage_begin, kNine + 4h);
+    EXPECT_EQ(over_stock(b.floor()), "");
+  }
+};
+
+TEST(UndoPlan, NotWhenAnotherThatSpoiledHeldItsGearInBetween) {
+  TenIsTakenAgain t;
+  t.ben_starts_at_ten();
+  t.b.set(kNine + 62min);
+  ASSERT_TRUE(t.b.press(Spoiled{t.other, t.b.now(), "slipped"}));
+  t.b.set(kNine + 65min);
+  t.is_refused(t.b.press(UndoPlan{PlanId{1}}));
+}
+
+TEST(UndoPlan, NotWhenAnotherThatIsOffHeldItsGearInBetween) {
+  TenIsTakenAgain t;
+  t.ben_starts_at_ten();
+  t.b.wait(1min);
+  ASSERT_TRUE(t.b.press(ClampsOn{t.other, t.b.now()}));
+  t.b.wait(1min);
+  ASSERT_TRUE(t.b.press(ClampsOff{t.other, t.b.now(), Override::knowingly}));
+  t.b.set(kNine + 65min);
+  t.is_refused(t.b.press(UndoPlan{PlanId{1}}));
+}
+
+TEST(UndoPlan, NotWhenItsGearWasBrokenInBetween) {
+  TenIsTakenAgain t;
+  t.b.set(kNine + 61min);
+  ASSERT_TRUE(t.b.press(GearBroken{kCaul, 1, "cracked"}));
+  t.b.wait(1min);
+  ASSERT_TRUE(t.b.press(GearMended{kCaul, 1}));
+  t.b.set(kNine + 65min);
+  t.is_refused(t.b.press(UndoPlan{PlanId{1}}));
+}
+
+TEST(AdoptPlan, NotFromBeforeAnotherLetGo) {
+  TenIsTakenAgain t;
+  t.ben_starts_at_ten();
+  t.b.set(kNine + 64min);
+  ASSERT_TRUE(t.b.press(Spoiled{t.other, t.b.now(), "slipped"}));
+  t.b.wait(1min);
+  t.is_refused(t.b.press(AdoptPlan{{{t.moved, t.b.now() - kAskSlack, {}}}}));
+  EXPECT_TRUE(t.b.press(AdoptPlan{{{t.moved, t.b.now() - 1min, {}}}}));
+}
+
+TEST(AdoptPlan, NotFromBeforeItsGearWasMended) {
+  TenIsTakenAgain t;
+  t.b.set(kNine + 61min);
+  ASSERT_TRUE(t.b.press(GearBroken{kCaul, 1, "cracked"}));
+  t.b.set(kNine + 64min);
+  ASSERT_TRUE(t.b.press(GearMended{kCaul, 1}));
+  t.b.wait(1min);
+  t.is_refused(t.b.press(AdoptPlan{{{t.moved, t.b.now() - kAskSlack, {}}}}));
+  EXPECT_TRUE(t.b.press(AdoptPlan{{{t.moved, t.b.now() - 1min, {}}}}));
+}
+
+// The cold moves Ada's bridge into the hour from which a plan had moved her bend.
+TEST(UndoPlan, NotWhenTheWeatherMovedAnotherThere) {
+  Bench b{kNine};
+  const Instant stood = kNine + 130min;
+  const GlueUpId moved = b.reserve(kBend, kAda, stood);
+  const GlueUpId runs = b.reserve(kBridge, kBen, kNine);
+  const GlueUpId pushed = b.reserve(kBridge, kAda, kNine + 75min);  // when the caul is free
+  b.set(kNine + 5min);
+  ASSERT_TRUE(b.press(Start{runs}));
+  b.set(kNine + 9min);
+  ASSERT_TRUE(b.press(ClampsOn{runs, b.now()}));
+  ASSERT_TRUE(b.press(AdoptPlan{{{moved, kNine + 6h, {}}}}));
+  b.wait(1min);
+  ASSERT_TRUE(b.press(SetForecast{{{b.now() + 1min, {10}, {50}}, {b.now() + 30h, {10}, {50}}}}));
+  ASSERT_TRUE(b.glue_up(pushed).weather && b.glue_up(pushed).weather->moved_from);
+  ASSERT_LT(b.glue_up(pushed).pressed_at, b.now());
+  const Span spread{b.glue_up(pushed).times.stage_begin, b.glue_up(pushed).times.clamped_begin};
+  ASSERT_TRUE(spread.overlaps({stood, stood + 9min})) << "the old place of the bend";
+  const auto no = b.press(UndoPlan{PlanId{1}});
+  ASSERT_TRUE(refused<PlanStale>(no));
+  const auto* busy = std::get_if<BuilderBusy>(&refused<PlanStale>(no)->why.at(0).fact);
+  ASSERT_TRUE(busy);
+  EXPECT_EQ(busy->with, pushed);
+}
+
+TEST(UndoPlan, NotWhenAPressOnOneOfThemWasTakenBack) {
+  Swapped s;
+  ASSERT_TRUE(s.b.press(Move{s.first, kNine + 5h}));
+  ASSERT_TRUE(s.b.press(Undo{s.first}));
+  ASSERT_EQ(s.b.glue_up(s.first).times.stage_begin, kNine + 3h);
+  const auto no = s.b.press(UndoPlan{PlanId{1}});
+  ASSERT_TRUE(refused<PlanStale>(no));
+  EXPECT_EQ(refused<PlanStale>(no)->glue_up, s.first);
+  EXPECT_EQ(s.b.glue_up(s.first).times.stage_begin, kNine + 3h) << "not five o'clock again";
+}
+
+// A mix that was stirred for one glue, or for a place that is lost, binds no more.
+struct FromAPot {
+  Bench b{kNine, with_long_pots()};
+  GlueUpId id{};
+  FromAPot() {
+    CHECK(b.press(MixPot{kResin, {}, {}}).has_value());
+    CHECK(b.press(Reserve{.recipe = kLining, .builder = kAda, .after = kNine, .pot = PotId{1}})
+              .has_value());
+    id = GlueUpId{b.floor().last_glue_up};
+    CHECK(b.glue_up(id).pot == PotId{1});
+  }
+  static Shop with_long_pots() {
+    Shop shop = small_shop();
+    for (AdhesiveSheet& sheet : shop.sheets) sheet.open = sheet.working_life = 2h;
+    return shop;
+  }
+};
+
+TEST(Pots, AnotherGlueForgetsTheMix) {
+  FromAPot t;
+  ASSERT_TRUE(t.b.press(AdoptPlan{{{t.id, kNine + 10min, kCement}}}));
+  EXPECT_EQ(t.b.glue_up(t.id).pot, PotId{});
+  ASSERT_TRUE(t.b.press(AdoptPlan{{{t.id, kNine + 10min, kResin}}}));
+  EXPECT_EQ(t.b.glue_up(t.id).pot, PotId{});
+  EXPECT_TRUE(t.b.press(Move{t.id, kNine + 4h})) << "long after that mix has set";
+}
+
+TEST(Pots, ALostPlaceForgetsTheMix) {
+  FromAPot t;
+  EXPECT_FALSE(t.b.press(Move{t.id, kNine + 4h}));
+  t.b.set(t.b.glue_up(t.id).times.open_begin + kStartGrace);
+  t.b.tick();
+  ASSERT_EQ(t.b.glue_up(t.id).progress, Progress::displaced);
+  ASSERT_TRUE(t.b.press(Move{t.id, kNine + 4h}));
+  EXPECT_EQ(t.b.glue_up(t.id).pot, PotId{});
+  EXPECT_TRUE(t.b.press(Move{t.id, kNine + 3h})) << "before that mix sets it was bound again";
+}
+
 TEST(UndoPlan, OfNoPlan) {
   Bench b{kNine};
   const auto no = b.press(UndoPlan{PlanId{7}});

@@ -167,6 +167,57 @@ TEST(Repair, ManyThatLostTheirPlacesAreAllSpokenOf) {
   }
 }
 
+// More than one plan may move: the others are named, and come with the next one.
+TEST(Repair, MoreThanOnePlanMovesArePutOff) {
+  Shop shop = small_shop();
+  for (GearKind& kind : shop.gear) kind.stock = 3'000;
+  for (unsigned i = 0; i < 27; ++i)
+    shop.builders.push_back({BuilderId{4 + i}, "b" + std::to_string(i), "B", kBench1, {}});
+  Bench b{kNine, shop};
+  for (unsigned i = 0; i < kMaxMoves + 2; ++i) b.reserve(kBend, BuilderId{1 + i % 30});
+  const GlueUpId last = b.reserve(kBend, kAda, kNine + 24h * 14);
+  ASSERT_TRUE(b.press(GearBroken{kDeckA, 3'000, "all"}));
+  ASSERT_TRUE(b.press(GearBroken{kDeckB, 3'000, "all"}));
+  ASSERT_EQ(b.floor().displaced.size(), kMaxMoves + 3);
+  ASSERT_TRUE(b.press(GearMended{kDeckA, 3'000}));
+  const Proposal p = repair(b.floor(), b.now(), {.seed = 1, .work = 1});
+  EXPECT_EQ(p.shifts.size(), kMaxMoves);
+  EXPECT_TRUE(p.no_place.empty());
+  ASSERT_EQ(p.put_off.size(), 3u);
+  EXPECT_EQ(p.put_off.back(), last);
+  EXPECT_FALSE(p.optimal);
+  ASSERT_TRUE(b.press(adopt(p)));
+  const Proposal rest = repair(b.floor(), b.now(), {.seed = 1, .work = 1});
+  EXPECT_EQ(rest.shifts.size(), 3u);
+  EXPECT_TRUE(rest.put_off.empty());
+}
+
+// Ada spreads a bend just when the bridge's clamps could come off: so they hold the caul into Ben's hour. The bend moves, by less
+// than the bridge or Ben would have to.
+TEST(Repair, MovesWhoeverPutsAReleaseOff) {
+  Bench b{kNine};
+  const GlueUpId runs = b.reserve(kBridge, kCyd);
+  const GlueUpId bridge = b.reserve(kBridge, kAda, kNine + 2h);
+  const GlueUpId ben = b.reserve(kBridge, kBen, b.glue_up(bridge).times.release_end);
+  b.wait(5min);
+  ASSERT_TRUE(b.press(Start{runs}));
+  b.wait(4min);
+  ASSERT_TRUE(b.press(ClampsOn{runs, b.now()}));
+  ASSERT_TRUE(b.press(Late{runs, 60min}));
+  ASSERT_EQ(b.glue_up(bridge).progress, Progress::displaced);
+  b.wait(61min);
+  ASSERT_TRUE(b.press(ClampsOff{runs, b.now()}));
+  const GlueUpId bend = b.reserve(kBend, kAda, kNine + 2h + 65min);  // the release: 69 to 74
+
+  const Proposal p = repair(b.floor(), b.now(), budget());
+  EXPECT_TRUE(p.optimal);
+  EXPECT_EQ(p.after.disturbed, schedule::kMoved + 5);
+  ASSERT_TRUE(b.press(adopt(p)));
+  EXPECT_EQ(b.glue_up(bridge).times.stage_begin, kNine + 2h);
+  EXPECT_EQ(b.glue_up(bend).times.stage_begin, kNine + 2h + 60min);
+  EXPECT_EQ(b.glue_up(ben).times.stage_begin, b.glue_up(bridge).times.release_end);
+}
+
 TEST(Repair, MoreWorkIsNoWorse) {
   const Bench b = many_displaced();
   const auto moved = [&](std::int64_t work) {

@@ -53,13 +53,23 @@ TEST(Replan, WhatIsDueGoesFirst) {
   EXPECT_EQ(over_stock(b.floor()), "");
 }
 
+// The caul is in use: what is due comes as soon as it is free, and no sooner.
 TEST(Replan, WhatHasStartedStays) {
-  Bench b{kNine, shop_with_due(kNine + 30h)};
+  Shop shop = shop_with_due(kNine + 2h);
+  shop.builds[0].steps.resize(1);
+  Bench b{kNine, shop};
   const GlueUpId runs = b.reserve(kBridge, kBen);
   ASSERT_TRUE(b.press(Start{runs}));
-  b.reserve(kBridge, kAda, kNine + 5h, kBuild14, 0);
+  ASSERT_TRUE(b.press(Reserve{
+      .recipe = kBridge, .build = kBuild14, .builder = kAda, .after = kNine, .start = kNine + 5h}));
+  const GlueUpId due{b.floor().last_glue_up};
+  const GlueUp before = b.glue_up(runs);
   const Proposal p = replan(b.floor(), b.now(), budget());
-  for (const Shift& s : p.shifts) EXPECT_NE(s.glue_up, runs);
+  ASSERT_EQ(p.shifts.size(), 1u);
+  EXPECT_EQ(p.shifts[0].glue_up, due);
+  EXPECT_EQ(p.shifts[0].to.stage_begin, before.times.release_end);
+  ASSERT_TRUE(b.press(adopt(p)));
+  EXPECT_EQ(b.glue_up(runs), before);
 }
 
 TEST(BuildsAtRisk, ToldDaysAhead) {
@@ -87,6 +97,38 @@ TEST(BuildsAtRisk, NamesTheGlueUpThatIsLate) {
   const auto risks = builds_at_risk(b.floor(), b.now());
   ASSERT_EQ(risks.size(), 1u);
   EXPECT_EQ(risks[0], (AtRisk{kBuild14, kNine + 2h, b.glue_up(bridge).times.ready_at, bridge}));
+}
+
+TEST(BuildsAtRisk, WithNobodyToDoItItIsNotReady) {
+  Shop s = shop_with_due(kNine + 24h);
+  s.builds[0].builder = {};
+  Bench b{kNine, s};
+  b.floor().shop->builders.clear();
+  const auto risks = builds_at_risk(b.floor(), b.now());
+  ASSERT_EQ(risks.size(), 1u);
+  EXPECT_EQ(risks[0], (AtRisk{kBuild14, kNine + 24h, kNine + kHorizon, {}}));
+}
+
+// The first step is done, and its glue-up over for good: the next is placed behind it.
+TEST(BuildsAtRisk, GoesOnBehindStepsThatAreDone) {
+  Bench b{kNine, shop_with_due(kNine + 40h)};
+  const GlueUpId bridge = b.reserve(kBridge, kAda, {}, kBuild14, 0);
+  b.wait(5min);
+  ASSERT_TRUE(b.press(Start{bridge}));
+  b.wait(4min);
+  ASSERT_TRUE(b.press(ClampsOn{bridge, b.now()}));
+  b.wait(4h);
+  ASSERT_TRUE(b.press(ClampsOff{bridge, b.now()}));
+  ASSERT_TRUE(b.press(Scraped{bridge, b.now()}));
+  ASSERT_EQ(b.glue_up(bridge).progress, Progress::done);
+  b.wait(1h);
+  const auto risks = builds_at_risk(b.floor(), b.now());
+  ASSERT_EQ(risks.size(), 1u);
+  EXPECT_EQ(risks[0].last, GlueUpId{});
+  // Binding now, ready a day after its clamps are on; then the lining.
+  const Instant bound = b.now() + 9min + 24h;
+  EXPECT_GT(risks[0].ready, bound);
+  EXPECT_LT(risks[0].ready, bound + 24h);
 }
 
 TEST(AsProblem, TakesWhatStaysAndTranslatesWhatMoves) {
