@@ -225,13 +225,11 @@ std::string figure(const Context& c, const Figure& f) {
   return f.fixed ? say("{}; the recipe says {}", out, *f.fixed) : out;
 }
 
-// The citation is a name: it stays as it was printed.
 std::string source(FormulaId id) {
   const Formula& known = formula(id);
-  const std::string mark = said(to_string(known.mark));
-  std::string from{known.source};
-  if (from.empty() || from.find(to_string(known.mark)) == std::string::npos)
-    from = added(from, mark);
+  const std::string_view mark = to_string(known.mark);
+  std::string from = known.source.empty() ? "" : said(known.source);
+  if (known.source.find(mark) == std::string_view::npos) from = added(from, said(mark));
   return said(known.name) + ": " + from + "; " + said(known.uncertainty);
 }
 

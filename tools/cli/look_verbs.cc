@@ -13,7 +13,6 @@ namespace squeezeout::cli {
 namespace {
 
 using words::Align;
-using words::Column;
 using Rows = std::vector<std::vector<std::string>>;
 
 std::string number(GlueUpId id) { return fmt::format("{}", id.value); }

@@ -98,7 +98,6 @@ struct LotArgs {
   std::string glue, lot, bench, label, made, opened, expires;
   bool warm = false;  // as CLI11 fills it in
 };
-using Args = std::shared_ptr<LotArgs>;
 
 // A day as it stands on a bottle: its beginning; of "good till", its end.
 std::optional<Instant> begin_of(const words::Context& c, const std::string& day) {

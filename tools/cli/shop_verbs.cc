@@ -12,7 +12,6 @@ namespace squeezeout::cli {
 namespace {
 
 using words::Align;
-using words::Column;
 using Rows = std::vector<std::vector<std::string>>;
 
 void say_builds(Tool& tool) {

@@ -10,7 +10,6 @@ namespace {
 
 using nlohmann::json;
 using ::testing::HasSubstr;
-using ::testing::StartsWith;
 
 struct CliWhatIf : ::testing::Test {
   static void SetUpTestSuite() {

@@ -7,7 +7,6 @@ namespace squeezeout::words {
 namespace {
 
 using squeezeout::testing::at;
-using squeezeout::testing::kMorning;
 using squeezeout::testing::need_of;
 
 constexpr Display kHere{};

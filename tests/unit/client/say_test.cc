@@ -17,7 +17,6 @@ namespace {
 
 using namespace squeezeout::testing;
 using ::testing::HasSubstr;
-using ::testing::Not;
 
 struct Speaking {
   explicit Speaking(Language language) { speak(language); }

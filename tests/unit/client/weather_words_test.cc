@@ -9,7 +9,6 @@ namespace {
 
 using namespace squeezeout::testing;
 using namespace std::chrono_literals;
-using ::testing::HasSubstr;
 
 TEST_F(Words, WhatTheWeatherDid) {
   const GlueUpId by = played.reserve(kBraces, kOla);

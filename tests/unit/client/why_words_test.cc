@@ -9,7 +9,6 @@ namespace {
 using namespace std::chrono_literals;
 using namespace squeezeout::testing;
 using ::testing::ElementsAre;
-using ::testing::SizeIs;
 
 struct WhyWords : Words {
   GlueUpId ida = played.reserve(kBridge, kIda);

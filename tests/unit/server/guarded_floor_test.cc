@@ -19,10 +19,8 @@ using test::ScratchFolder;
 using testing::at;
 using testing::kAda;
 using testing::kBen;
-using testing::kBinding;
 using testing::kBridge;
 using testing::kCaul;
-using testing::kDeep;
 using testing::RandomCommands;
 using testing::small_shop;
 
