@@ -7,10 +7,12 @@
 #include <algorithm>
 #include <cctype>
 #include <map>
+#include <ostream>
 #include <set>
 #include <tuple>
 #include <utility>
 
+#include "client/draft/starter.h"
 #include "client/words/say.h"
 #include "common/floor/decide.h"
 #include "proto/shop_file.h"
@@ -103,6 +105,8 @@ plan_ahead::Report report_of(plan_ahead::Task task, const Floor& floor, unsigned
   return r;
 }
 
+constexpr unsigned kFirstPage = 20;  // benches from here on stand for pages of the set-up screen
+
 struct Case {
   Screen screen;
   float width, height;
@@ -110,6 +114,11 @@ struct Case {
   float text = 1;
   words::Language language = words::Language::english;
 };
+
+void PrintTo(const Case& c, std::ostream* out) {
+  *out << to_string(c.screen) << " at bench " << c.bench << ", " << c.width << " x " << c.height
+       << ", text " << c.text;
+}
 
 class Sizes : public ::testing::TestWithParam<Case> {
  protected:
@@ -132,6 +141,12 @@ class Sizes : public ::testing::TestWithParam<Case> {
     }
     if (GetParam().bench == 3) stage.view.figures_of = stage.view.glue_up;
     if (GetParam().bench == 5) stage.view.page = 1;
+    if (GetParam().screen == Screen::setup && GetParam().bench >= kFirstPage) {
+      stage.view.draft = draft::begun({}, floor.shop);
+      stage.view.draft.page = static_cast<draft::Page>(GetParam().bench - kFirstPage);
+      stage.view.draft.zones = std::make_shared<const std::vector<std::string>>(
+          std::vector<std::string>{"Europe/Dublin", "America/Argentina/Buenos_Aires"});
+    }
     stage.view.plan = GetParam().bench == 1 ? plan_ahead::Task::repair : plan_ahead::Task::replan;
     stage.plan = report_of(stage.view.plan, floor, GetParam().bench);
     stage.what_if = report_of(plan_ahead::Task::what_if, floor, GetParam().bench);
@@ -165,7 +180,7 @@ TEST_P(Sizes, ButtonsAreTwentyMillimetresAndFiveApart) {
     EXPECT_GE(stage.scale.mm(p.at.h), look::kTouchMm - 0.1F) << p.id;
     for (const look::Press& q : frame.presses) {
       if (&p == &q || q.kind != look::Kind::button) continue;
-      const look::Rect around = p.at.inset(-stage.scale.px(look::kGapMm - 0.2F));
+      const look::Rect around = p.at.inset(-0.96F * stage.scale.gap());
       EXPECT_FALSE(around.overlaps(q.at)) << p.id << " is too near to " << q.id;
     }
   }
@@ -231,13 +246,16 @@ std::set<std::string> names_of(const Shop& shop) {
   add(shop.benches), add(shop.builders), add(shop.gear), add(shop.sheets), add(shop.recipes);
   add(shop.builds);
   for (const Recipe& r : shop.recipes) all += " " + r.finish;
+  for (const AdhesiveSheet& s : shop.sheets) all += " " + s.caution;
+  for (const GearKind& k : draft::starter().gear) all += " " + k.name;
+  all += " " + shop.zone + " America Argentina";
   std::set<std::string> out;
   std::string word;
   for (const char c : all + " ") {
     if (std::isalpha(static_cast<unsigned char>(c)) != 0) {
       word += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    } else if (!std::exchange(word, {}).empty()) {
-      out.insert(word);
+    } else if (!word.empty()) {
+      out.insert(std::exchange(word, {}));
     }
   }
   return out;
@@ -278,6 +296,13 @@ std::vector<Case> cases() {
   add({1, 2, 3, 5}, 1, words::Language::english);
   add({1, 2}, 2, words::Language::english);
   add({1, 2}, 1, words::Language::pseudo);
+  for (int page = 0; page < draft::kPages; ++page)
+    for (const auto& [text, language] : {std::pair{1.0F, words::Language::english},
+                                         {2.0F, words::Language::english},
+                                         {1.0F, words::Language::pseudo}})
+      for (const auto& [w, h] : {std::pair{1920.0F, 1080.0F}, std::pair{1366.0F, 768.0F}})
+        out.push_back(
+            {Screen::setup, w, h, kFirstPage + static_cast<unsigned>(page), text, language});
   return out;
 }
 
