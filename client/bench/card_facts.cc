@@ -1,8 +1,11 @@
 #include "client/bench/card_facts.h"
 
-#include <fmt/format.h>
+#include <algorithm>
 
+#include "client/view/heat.h"
+#include "client/view/offer.h"
 #include "client/words/craft.h"
+#include "client/words/say.h"
 
 namespace squeezeout::bench {
 namespace {
@@ -20,9 +23,9 @@ std::string off_words(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
   if (phase_at(g, scene.now) == Phase::clamped && off_from(g) < g.times.release_begin &&
       !over_time(g, scene.now))
-    return "can come off from " + words::clock(c, off_from(g));
+    return words::say("can come off from {}", words::clock(c, off_from(g)));
   if (g.progress == Progress::open)
-    return "clamps can come off about " + words::clock(c, g.times.release_begin);
+    return words::say("clamps can come off about {}", words::clock(c, g.times.release_begin));
   return "";
 }
 
@@ -34,8 +37,8 @@ std::string pot_words(const Scene& scene, const GlueUp& g) {
   const Pot* pot = g.progress == Progress::open ? scene.floor.pot(g.pot) : nullptr;
   if (pot == nullptr) return "";
   const words::Context c = scene.context();
-  return fmt::format("pot {} {}", pot->until > scene.now ? "sets" : "set",
-                     words::clock(c, pot->until));
+  const std::string at = words::clock(c, pot->until);
+  return pot->until > scene.now ? words::say("pot sets {}", at) : words::say("pot set {}", at);
 }
 
 // Only what has been learned from enough of the builder's own.
@@ -49,29 +52,14 @@ std::string learned_words(const Scene& scene, const GlueUp& g) {
   return words::learned(plan, overrun_chance(g.demand.open_limit, times));
 }
 
-// A form is hot from when the work is in it until it has cooled.
-std::string heat_words(const Scene& scene, const GlueUp& g) {
-  const Recipe* recipe = scene.floor.recipe(g.recipe);
-  if (recipe == nullptr || !recipe->heat) return "";
-  const Instant safe = g.times.clamped_begin + recipe->heat->hold + recipe->heat->cool;
-  const words::Context c = scene.context();
-  if (running(g) && scene.now < safe)
-    return fmt::format("form up to {}, burns from 48 C, safe to touch at 43 C about {}",
-                       words::degrees(recipe->heat->form), words::clock(c, safe));
-  if (running(g)) return "form should be safe to touch, 43 C: check before you grip it";
-  if (g.progress == Progress::reserved)
-    return fmt::format("form gets {} hot, safe to touch about {}",
-                       words::degrees(recipe->heat->form), words::clock(c, safe));
-  return "";
-}
-
 }  // namespace
 
 std::vector<std::string> card_facts(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
   const bool holds = running(g) || g.progress == Progress::reserved;
-  const std::string gear = holds ? words::gear(c, g.held) : "no gear held";
-  const std::string ready = over_and_done(g) ? "" : "ready " + words::clock(c, g.times.ready_at);
+  const std::string gear = holds ? words::gear(c, g.held) : words::tr("no gear held");
+  const std::string ready =
+      over_and_done(g) ? "" : words::say("ready {}", words::clock(c, g.times.ready_at));
   std::vector<std::string> lines{joined({gear, off_words(scene, g), ready})};
   const auto add = [&](std::string line) {
     if (!line.empty()) lines.push_back(std::move(line));
@@ -80,7 +68,9 @@ std::vector<std::string> card_facts(const Scene& scene, const GlueUp& g) {
   if (g.progress != Progress::displaced) add(words::weather(c, g));
   add(joined({pot_words(scene, g), learned_words(scene, g)}));
   add(heat_words(scene, g));
-  if (!g.reason.empty()) add("glue taken although it does not suit: " + words::small(g.reason));
+  if (!g.reason.empty())
+    add(words::say("glue taken although it does not suit: {}",
+                   words::small(reason_words(g.reason))));
   return lines;
 }
 
@@ -92,9 +82,11 @@ std::optional<PotKey> pot_key(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
   const Instant on = scene.now + g.demand.assembly;
   if (const Pot* pot = live_pot(scene.floor, g.sheet, on))
-    return PotKey{"pot.start", "Start from the pot", "sets " + words::clock(c, pot->until),
+    return PotKey{"pot.start", words::tr("Start from the pot"),
+                  words::say("sets {}", words::clock(c, pot->until)),
                   Start{g.id, Override::no, pot->id}};
-  return PotKey{"pot.mix", "Mix a pot", "its time runs from now", MixPot{g.sheet, g.lot, g.bench}};
+  return PotKey{"pot.mix", words::tr("Mix a pot"), words::tr("its time runs from now"),
+                MixPot{g.sheet, g.lot, g.bench}};
 }
 
 }  // namespace squeezeout::bench

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include "client/panels/pages.h"
+#include "client/panels/room.h"
 #include "client/words/craft.h"
+#include "client/words/say.h"
 
 namespace squeezeout::bench {
 namespace {
@@ -16,8 +18,9 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kGlueMm = 22;
+constexpr float kGlueMm = 23;
 constexpr int kGlueColumns = 2;
+constexpr Ink kPlain{Role::text, Role::background};
 
 SheetId chosen_sheet(const Scene& scene, const Recipe& recipe) {
   if (scene.view.wanted.sheet) return scene.view.wanted.sheet;
@@ -25,8 +28,8 @@ SheetId chosen_sheet(const Scene& scene, const Recipe& recipe) {
 }
 
 std::string fitness_words(const Fitness& f) {
-  const std::string why = words::worst_reason(f);
-  return words::verdict(f.verdict) + (why.empty() ? "" : ", " + why);
+  const std::string why = words::worst_reason(f), verdict = words::verdict(f.verdict);
+  return why.empty() ? verdict : words::say("{}, {}", verdict, why);
 }
 
 // A glue that does not suit is edged with dashes, beside its words.
@@ -45,7 +48,11 @@ void glue_tile(Canvas& canvas, Rect at, const Scene& scene, const Fitness& f, Sh
                Type::small, {Role::muted, ground}, Align::right);
   name.cut_right(canvas.px(2));
   canvas.words(name, sheet->name, Type::strong, {suits ? Role::text : Role::muted, ground});
-  canvas.paragraph(inside, fitness_words(f), Type::small, {Role::muted, ground}, 2);
+  // A reason that has no room stands among the figures; the verdict stands here anyhow.
+  const std::string said = fitness_words(f);
+  const auto lines = canvas.letters().wrapped(Type::small, said, inside.w, 2);
+  canvas.paragraph(inside, said.ends_with(lines.back()) ? said : words::verdict(f.verdict),
+                   Type::small, {Role::muted, ground}, 2);
   Reserve wanted = scene.view.wanted;
   wanted.sheet = f.sheet;
   canvas.press({"glue." + sheet->key, sheet->name, at, {letter}, Pick{wanted}, look::Kind::button});
@@ -78,16 +85,16 @@ void glues(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
 // "open 4 min · you take 4 min · clamped 1 h · work after 12 h"
 std::string times_words(const JointAnswer& answer) {
   std::string out;
-  const auto add = [&](FigureOf of, const char* word) {
+  const auto length = [&](FigureOf of) -> std::optional<std::string> {
     const Figure* f = figure_of(answer, of);
-    if (f == nullptr) return;
-    const Seconds s{static_cast<std::int64_t>(f->band.value)};
-    out += fmt::format("{}{} {}", out.empty() ? "" : " · ", word, words::exact(s));
+    if (f == nullptr) return std::nullopt;
+    return words::exact(Seconds{static_cast<std::int64_t>(f->band.value)});
   };
-  add(FigureOf::open_time, "open");
-  add(FigureOf::assembly, "you take");
-  add(FigureOf::dwell, "clamped");
-  add(FigureOf::wait, "work after");
+  const auto add = [&](const std::string& said) { out += (out.empty() ? "" : " · ") + said; };
+  if (const auto s = length(FigureOf::open_time)) add(words::say("open {}", *s));
+  if (const auto s = length(FigureOf::assembly)) add(words::say("you take {}", *s));
+  if (const auto s = length(FigureOf::dwell)) add(words::say("clamped {}", *s));
+  if (const auto s = length(FigureOf::wait)) add(words::say("work after {}", *s));
   return out;
 }
 
@@ -102,25 +109,30 @@ std::vector<std::string> gear_lines(const Scene& scene, const Recipe& recipe,
   for (const GearNeed& need : recipe.needs) {
     const bool pressed =
         need.gear_class == GearClass::clamp || need.gear_class == GearClass::go_bar;
-    if (!computed || !pressed) out.push_back(words::need(need));
+    if (!computed || !pressed) out.push_back(words::need(scene.context(), need));
   }
   return out;
 }
 
-void gear(Canvas& canvas, Rect& area, const Scene& scene, const Recipe& recipe,
+// Lines that find no room above `floor_px` are left out: the recipe's own stand among the figures.
+void gear(Canvas& canvas, Rect& area, float floor_px, const Scene& scene, const Recipe& recipe,
           const Offer& offer) {
-  const Ink plain{Role::text, Role::background}, quiet{Role::muted, Role::background};
   const auto lines = gear_lines(scene, recipe, offer.joint ? &*offer.joint : nullptr);
-  for (const std::string& line : lines) {
-    if (area.h < canvas.line_px(Type::body)) return;
-    area.cut_top(canvas.paragraph(area, line, Type::body, plain, 2));
-  }
-  if (lines.empty())
-    canvas.words(area.cut_top(canvas.line_px(Type::body)), "no gear", Type::body, plain);
+  const auto say = [&](const std::string& line, Ink ink) {
+    const auto wrapped = canvas.letters().wrapped(Type::body, line, area.w, 2);
+    const bool whole = line.ends_with(wrapped.back());
+    const float tall = canvas.line_px(whole ? Type::body : Type::small) *
+                       static_cast<float>(whole ? wrapped.size() : 3);
+    if (area.h - tall < floor_px) return;
+    Rect at = area;
+    at.h = tall;
+    area.cut_top(canvas.paragraph(at, line, Type::body, ink, 3));
+  };
+  for (const std::string& line : lines) say(line, kPlain);
+  if (lines.empty()) say(words::tr("no gear"), kPlain);
   if (offer.quote && !offer.quote->slot.held.empty())
-    area.cut_top(canvas.paragraph(area,
-                                  "met by " + words::gear(scene.context(), offer.quote->slot.held),
-                                  Type::body, quiet, 2));
+    say(words::say("met by {}", words::gear(scene.context(), offer.quote->slot.held)),
+        {Role::muted, Role::background});
 }
 
 std::vector<std::string> cautions(const Scene& scene, const Recipe& recipe,
@@ -130,8 +142,15 @@ std::vector<std::string> cautions(const Scene& scene, const Recipe& recipe,
   const AdhesiveSheet* sheet = scene.floor.sheet(chosen_sheet(scene, recipe));
   if (sheet != nullptr && !sheet->caution.empty()) out.push_back(sheet->caution);
   if (answer != nullptr)
-    for (const Caution c : answer->cautions) out.push_back(words::caution(c));
+    for (const Caution c : answer->cautions) out.push_back(words::caution(scene.context(), c));
   return out;
+}
+
+// Sign and sentence: how tall.
+float caution_px(const Canvas& canvas, float width, const std::string& text) {
+  const float side = canvas.cap(Type::body) * 1.6F + canvas.px(2);
+  const auto lines = canvas.letters().wrapped(Type::body, text, width - side, 4);
+  return canvas.line_px(Type::body) * static_cast<float>(lines.size()) + canvas.px(1);
 }
 
 void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& lines) {
@@ -140,10 +159,10 @@ void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& li
     const float left = last ? 0 : canvas.line_px(Type::body);  // for "+N more"
     Rect room = area;
     room.cut_bottom(left);
-    if (caution_line(canvas, room, lines[i], 2) == Room::none) {
+    if (caution_line(canvas, room, lines[i], 4) == Room::none) {
       canvas.words(area.cut_top(canvas.line_px(Type::body)),
-                   fmt::format("+{} more, {}", lines.size() - i - 1, words::small(lines.back())),
-                   Type::body, {Role::text, Role::background});
+                   words::say("+{} more: see Why these figures", lines.size() - i), Type::body,
+                   kPlain);
       return;
     }
     area = {room.x, room.y, room.w, room.h + left};
@@ -169,7 +188,6 @@ Room caution_line(Canvas& canvas, Rect& area, const std::string& text, int lines
 
 void glue_pages(Canvas& canvas, Rect& head, Rect below, const Scene& scene, const Offer& offer) {
   const int all = offer.joint ? static_cast<int>(offer.joint->glues.size()) : 0;
-  below.cut_top(canvas.gap());
   panels::page_keys(canvas, head, page_of_glues(canvas, below, scene, offer), all);
 }
 
@@ -177,15 +195,18 @@ void joint_column(Canvas& canvas, Rect at, const Scene& scene, const Recipe& rec
                   const Offer& offer) {
   const JointAnswer* answer = offer.joint ? &*offer.joint : nullptr;
   if (recipe.glues.empty())
-    canvas.words(at.cut_top(canvas.px(10)), "Without glue", Type::title, {});
+    canvas.words(at.cut_top(canvas.px(10)), words::tr("Without glue"), Type::title, {});
   else if (answer != nullptr)
     glues(canvas, at, scene, recipe, offer);
   if (answer != nullptr)
-    at.cut_top(
-        canvas.paragraph(at, times_words(*answer), Type::body, {Role::text, Role::background}, 2));
-  gear(canvas, at, scene, recipe, offer);
+    at.cut_top(canvas.paragraph(at, times_words(*answer), Type::body, kPlain, 2));
+  // What to mind has its place before how the gear was computed.
+  const std::vector<std::string> minded = cautions(scene, recipe, answer);
+  float needed = canvas.px(2);
+  for (const std::string& caution : minded) needed += caution_px(canvas, at.w, caution);
+  gear(canvas, at, std::min(needed, at.h * 0.6F), scene, recipe, offer);
   at.cut_top(canvas.px(2));
-  all_cautions(canvas, at, cautions(scene, recipe, answer));
+  all_cautions(canvas, at, minded);
 }
 
 }  // namespace squeezeout::bench

@@ -2,6 +2,9 @@
 
 #include <cctype>
 
+#include "client/panels/room.h"
+#include "client/words/say.h"
+
 namespace squeezeout::bench {
 
 using look::Rect;
@@ -17,31 +20,36 @@ void next_button(look::Canvas& canvas, Rect at, const Scene& scene, const GlueUp
   canvas.box(at, ground);
   if (!can) canvas.edge(at, Role::grid, 0.35F);
 
-  Rect inside = at.inset(canvas.px(7), canvas.px(4));
-  const float side = std::min(inside.h * 0.62F, canvas.px(20));
-  const Rect icon = inside.cut_left(side).middle(side, side);
-  canvas.icon(next ? next->glyph : look::Glyph::hourglass, icon, ink);
-  inside.cut_left(canvas.px(7));
+  Rect inside = at.inset(canvas.px(5), canvas.px(3));
+  const float side = std::min({inside.h * 0.62F, canvas.px(20), inside.w * 0.15F});
+  canvas.icon(next ? next->glyph : look::Glyph::hourglass, inside.cut_left(side).middle(side, side),
+              ink);
+  inside.cut_left(canvas.px(5));
 
+  Rect text = inside;
   if (can) {
-    Rect foot = inside;
-    canvas.words(foot.cut_bottom(canvas.cap(Type::body)), "Space", Type::body, {ink, ground},
-                 look::Align::right);
+    Rect foot = text.cut_bottom(canvas.cap(Type::small));
+    canvas.words(foot, "Space", Type::small, {ink, ground}, look::Align::right);
+    text = inside.middle(inside.w, inside.h - 2 * canvas.cap(Type::small));
   }
-  Rect text = inside.middle(inside.w, canvas.line_px(Type::big) + canvas.line_px(Type::strong));
-  std::string sub = title;
-  if (next && !can) sub = title + " · can come " + words::clock(c, next->from);
-  if (next) {
-    canvas.words(text.cut_top(canvas.line_px(Type::big)), next->word, Type::big, {ink, ground});
-  } else {  // a wait, and nothing to be done after it
-    std::string phase = words::phase(c, g);
-    phase[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(phase[0])));
-    canvas.words(text.cut_top(canvas.line_px(Type::big)), phase, Type::head, {ink, ground});
+  std::vector<std::string> sub{title};
+  if (next && !can) {
+    const std::string from = words::clock(c, next->from);
+    sub = {words::say("{} · can come {}", title, from), words::say("can come {}", from)};
+  } else {
+    sub.push_back(words::recipe(c, g.recipe));
   }
-  canvas.words(text, sub, Type::strong, {ink, ground});
+  std::string word = next ? next->word : words::phase(c, g);
+  word[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(word[0])));
+  const Type type = next ? Type::big : Type::head;
+  text =
+      text.middle(text.w, std::min(text.h, canvas.line_px(type) + 2 * canvas.line_px(Type::small)));
+  const Rect foot = text.cut_bottom(2 * canvas.line_px(Type::small));
+  canvas.words(text, word, type, {ink, ground});
+  panels::say_shortest(canvas, foot, sub, Type::strong, {ink, ground});
   if (!can) return;
   canvas.press({"next",
-                next->word + ", " + title,
+                words::say("{}, {}", next->word, title),
                 at,
                 {' ', look::kEnter},
                 Ask{next->body},

@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "client/panels/room.h"
 #include "client/sync/overload.h"
+#include "client/words/say.h"
 #include "client/words/why.h"
 
 namespace squeezeout::bench {
@@ -14,9 +16,9 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-// What the tile says, and what it does.
+// What the tile says, in full and in short, and what it does.
 struct Offered {
-  std::string label, sub;
+  std::vector<std::string> label, sub;
   Intent intent;
 };
 
@@ -30,20 +32,25 @@ Offered offered(const Scene& scene, const Alternative& a) {
                  Reserve other = wanted;
                  other.sheet = by.sheet;
                  other.lot = {};
-                 return {sheet == nullptr ? "Another glue" : sheet->name,
-                         start + ", ready " + words::clock(c, a.ready), Pick{other}};
+                 return {{sheet == nullptr ? words::tr("Another glue") : sheet->name},
+                         {words::say("{}, ready {}", start, words::clock(c, a.ready)), start},
+                         Pick{other}};
                },
                [&](const FewerPieces& by) -> Offered {
-                 return {fmt::format("{} pieces, not {}", by.need.count, by.usual),
-                         start + ": why these figures", ShowFigures{}};
+                 return {{words::say("{} pieces, not {}", by.need.count, by.usual)},
+                         {words::say("{}: why these figures", start), start},
+                         ShowFigures{}};
                },
                [&](const AskHolder& by) -> Offered {
                  const GlueUp* g = scene.floor.glue_up(by.glue_up);
                  const std::string who =
-                     g == nullptr ? "the holder" : words::builder(c, g->builder);
-                 const std::string what = g == nullptr ? "" : words::recipe(c, g->recipe) + " ";
-                 return {"Ask " + who + ": " + start,
-                         what + words::clock(c, by.from) + " → " + words::clock(c, by.to),
+                     g == nullptr ? words::tr("the holder") : words::builder(c, g->builder);
+                 const std::string move = words::clock(c, by.from) + " → " + words::clock(c, by.to);
+                 std::vector<std::string> sub{move};
+                 if (g != nullptr)
+                   sub.insert(sub.begin(), words::recipe(c, g->recipe) + " " + move);
+                 return {{words::say("Ask {}: {}", who, start), words::say("Ask {}", who)},
+                         std::move(sub),
                          AskHolderToMove{by.glue_up, by.to, a.start}};
                }},
       a.by);
@@ -66,15 +73,15 @@ void others_row(Canvas& canvas, Rect at, const Scene& scene) {
     at.cut_left(gap);
     const char letter = static_cast<char>('G' + static_cast<char>(i));
     canvas.edge(tile, Role::edge, 0.35F);
-    Rect text = tile.inset(canvas.px(3), canvas.px(2.5F));
+    Rect text = tile.inset(canvas.px(2.5F), canvas.px(2));
     Rect first = text.cut_top(canvas.line_px(Type::strong));
     canvas.words(first.cut_right(canvas.width(Type::small, "W") + 1), std::string(1, letter),
                  Type::small, {Role::muted, Role::background}, Align::right);
     first.cut_right(canvas.px(2));
-    canvas.words(first, offer.label, Type::strong, {});
-    canvas.paragraph(text, offer.sub, Type::small, {Role::muted, Role::background}, 2);
+    panels::say_shortest(canvas, first, offer.label, Type::strong, {});
+    panels::say_shortest(canvas, text, offer.sub, Type::small, {Role::muted, Role::background});
     canvas.press({fmt::format("other.{}", i),
-                  offer.label,
+                  offer.label.front(),
                   tile,
                   {letter},
                   offer.intent,

@@ -6,7 +6,7 @@
 
 namespace squeezeout::bench {
 
-inline constexpr float kOtherMm = 24;
+inline constexpr float kOtherMm = 24, kNarrowOtherMm = 17;
 
 // What can be pressed of it: fewer pieces than usual is told by the recipe, and is no press of ours.
 [[nodiscard]] const std::vector<Alternative>& others_of(const Scene& scene);

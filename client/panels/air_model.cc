@@ -6,7 +6,9 @@
 
 #include "client/panels/bottles.h"
 #include "client/panels/chrome_model.h"
+#include "client/panels/room.h"
 #include "client/view/night.h"
+#include "client/words/say.h"
 #include "common/floor/weather.h"
 
 namespace squeezeout::panels {
@@ -22,11 +24,14 @@ using look::Type;
 
 constexpr Ink kQuiet{Role::muted, Role::background};
 
-std::string reading_words(const Scene& scene) {
+// In full and in short.
+std::vector<std::string> reading_words(const Scene& scene) {
   const ClimateRead& read = scene.floor.climate;
-  std::string out = fmt::format("{}, {:.0f} %", words::degrees(read.air), read.humidity.value);
-  if (read.at == Instant{}) return out + " by the shop's file, nothing read yet";
-  return out + ", read " + words::clock(scene.context(), read.at);
+  const std::string air =
+      fmt::format("{}, {:.0f} %", words::degrees(scene.context(), read.air), read.humidity.value);
+  if (read.at == Instant{})
+    return {words::say("{} by the shop's file, nothing read yet", air), air};
+  return {words::say("{}, read {}", air, words::clock(scene.context(), read.at)), air};
 }
 
 struct Coldest {
@@ -45,9 +50,11 @@ Coldest coldest_ahead(const Weather& weather, Instant now) {
 
 std::string ahead_words(const Scene& scene, const Weather& weather) {
   const Coldest coldest = coldest_ahead(weather, scene.now);
-  if (coldest.air.value > weather.air(scene.now).value - 0.5) return "No colder in the next 24 h";
-  return fmt::format("Coldest in the next 24 h: {} at {}", words::degrees(coldest.air),
-                     words::clock(scene.context(), coldest.at));
+  if (coldest.air.value > weather.air(scene.now).value - 0.5)
+    return words::tr("No colder in the next 24 h");
+  return words::say("Coldest in the next 24 h: {} at {}",
+                    words::degrees(scene.context(), coldest.air),
+                    words::clock(scene.context(), coldest.at));
 }
 
 // The air of the next day, an hour above its degrees.
@@ -64,7 +71,7 @@ void strip(Canvas& canvas, Rect at, const Scene& scene, const Weather& weather) 
     Rect text = cell.middle(cell.w, canvas.line_px(Type::small) + canvas.line_px(Type::strong));
     canvas.words(text.cut_top(canvas.line_px(Type::small)), words::clock_only(scene.context(), t),
                  Type::small, {Role::muted, Role::lane}, Align::centre);
-    canvas.words(text, words::degrees({std::round(weather.air(t).value)}), Type::strong,
+    canvas.words(text, words::degrees_whole(scene.context(), weather.air(t)), Type::strong,
                  {Role::text, Role::lane}, Align::centre);
   }
 }
@@ -101,25 +108,27 @@ void heading(Canvas& canvas, Rect& area, const std::string& text) {
   canvas.words(area.cut_top(canvas.line_px(Type::strong) * 1.3F), text, Type::strong, kQuiet);
 }
 
-void reading(Canvas& canvas, Rect& area, const AirDraft& air) {
+void reading(Canvas& canvas, Rect& area, const Scene& scene, const AirDraft& air) {
   const float gap = canvas.gap();
-  heading(canvas, area, "Read now");
+  heading(canvas, area, words::tr("Read now"));
   Rect row = area.cut_top(canvas.touch());
   const Rect enter = row.cut_right(canvas.px(38));
   row.cut_right(gap);
   const float half = (row.w - gap) / 2;
   stepper(canvas, row.cut_left(half), air,
-          {"air.celsius", fmt::format("{} C", air.celsius), 1, "", &AirDraft::celsius, -40, 60});
+          {"air.celsius", words::degrees(scene.context(), {double(air.celsius)}), 1, "",
+           &AirDraft::celsius, -40, 60});
   row.cut_left(gap);
   stepper(canvas, row, air,
           {"air.humidity", fmt::format("{} %", air.humidity), 5, "", &AirDraft::humidity, 0, 100});
-  canvas.button(enter, {.id = "air.read",
-                        .label = "Enter",
-                        .sub = "as read now",
-                        .key_name = "E",
-                        .keys = {'E'},
-                        .intent = Ask{ClimateReading{{static_cast<double>(air.celsius)},
-                                                     {static_cast<double>(air.humidity)}}}});
+  key(canvas, enter,
+      {.id = "air.read",
+       .label = words::tr("Enter"),
+       .sub = words::tr("as read now"),
+       .key_name = "E",
+       .keys = {'E'},
+       .intent = Ask{ClimateReading{{static_cast<double>(air.celsius)},
+                                    {static_cast<double>(air.humidity)}}}});
 }
 
 void night(Canvas& canvas, Rect& area, const Scene& scene, const AirDraft& air) {
@@ -127,37 +136,38 @@ void night(Canvas& canvas, Rect& area, const Scene& scene, const AirDraft& air) 
   const float gap = canvas.gap();
   const Span span = night_of(scene.floor, air, scene.now);
   heading(canvas, area,
-          fmt::format("A cold night: {} from {} to {}", words::degrees({double(air.low)}),
-                      words::clock(c, span.begin), words::clock(c, span.end)));
+          words::say("A cold night: {} from {} to {}", words::degrees(c, {double(air.low)}),
+                     words::clock(c, span.begin), words::clock(c, span.end)));
   Rect row = area.cut_top(canvas.touch());
   const float third = (row.w - 2 * gap) / 3;
   stepper(canvas, row.cut_left(third), air,
-          {"night.low", fmt::format("{} C", air.low), 1, "", &AirDraft::low, -40, 60});
+          {"night.low", words::degrees(c, {double(air.low)}), 1, "", &AirDraft::low, -40, 60});
   row.cut_left(gap);
   stepper(canvas, row.cut_left(third), air,
-          {"night.from", fmt::format("{}:00", air.from), 1, " h", &AirDraft::from, 0, 23,
+          {"night.from", words::clock_only(c, span.begin), 1, " h", &AirDraft::from, 0, 23,
            Stepper::Ends::round});
   row.cut_left(gap);
   stepper(canvas, row, air,
-          {"night.to", fmt::format("{}:00", air.to), 1, " h", &AirDraft::to, 0, 23,
+          {"night.to", words::clock_only(c, span.end), 1, " h", &AirDraft::to, 0, 23,
            Stepper::Ends::round});
   area.cut_top(gap);
   Rect keys = area.cut_top(canvas.touch());
-  canvas.button(keys.cut_left(canvas.px(60)),
-                {.id = "night.set",
-                 .label = "Cold night",
-                 .sub = "plans follow it",
-                 .key_name = "C",
-                 .keys = {'C'},
-                 .intent = Ask{cold_night(scene.floor, air, scene.now)}});
+  key(canvas, keys.cut_left(canvas.px(60)),
+      {.id = "night.set",
+       .label = words::tr("Cold night"),
+       .sub = words::tr("plans follow it"),
+       .key_name = "C",
+       .keys = {'C'},
+       .intent = Ask{cold_night(scene.floor, air, scene.now)}});
   keys.cut_left(gap);
   if (!scene.floor.forecast.empty())
-    canvas.button(keys.cut_left(canvas.px(60)), {.id = "night.none",
-                                                 .label = "No forecast",
-                                                 .sub = "take it away",
-                                                 .key_name = "F",
-                                                 .keys = {'F'},
-                                                 .intent = Ask{SetForecast{}}});
+    key(canvas, keys.cut_left(canvas.px(60)),
+        {.id = "night.none",
+         .label = words::tr("No forecast"),
+         .sub = words::tr("take it away"),
+         .key_name = "F",
+         .keys = {'F'},
+         .intent = Ask{SetForecast{}}});
 }
 
 }  // namespace
@@ -167,19 +177,41 @@ look::Frame lay_out_air(const Scene& scene) {
   Rect body = chrome_with_hint(canvas, scene);
   const AirDraft draft = scene.view.air.value_or(air_draft(scene.floor));
   const Weather weather = weather_of(scene.floor, scene.now);
-  Rect left = body.cut_left(body.w * 0.56F);
-  body.cut_left(canvas.px(8));
-  canvas.words(left.cut_top(canvas.line_px(Type::head)), "Shop air", Type::head, {});
-  canvas.words(left.cut_top(canvas.line_px(Type::title)), reading_words(scene), Type::title, {});
-  strip(canvas, left.cut_top(canvas.px(15)), scene, weather);
-  left.cut_top(canvas.px(2));
+  const bool narrow = panels::narrow(canvas);
+  if (narrow && scene.view.page > 0) {  // one below the other: the bottles have the pages behind
+    bottles(canvas, body, scene, draft);
+    return canvas.take();
+  }
+  Rect left = narrow ? body : body.cut_left(body.w * 0.56F);
+  if (!narrow) body.cut_left(canvas.px(8));
+  Rect head = left.cut_top(canvas.line_px(Type::head));
+  if (narrow) {
+    head = {head.x, head.y, head.w, canvas.touch()};
+    left.cut_top(canvas.touch() - canvas.line_px(Type::head));
+    canvas.button(head.cut_right(canvas.px(44)), {.id = "page.next",
+                                                  .label = words::tr("Bottles"),
+                                                  .key_name = "N",
+                                                  .keys = {'N'},
+                                                  .intent = Turn{1}});
+    head.cut_right(canvas.gap());
+    const float wide = canvas.width(Type::head, words::tr("Shop air")) + canvas.px(5);
+    canvas.words(head.cut_left(wide), words::tr("Shop air"), Type::head, {});
+    say_shortest(canvas, head, reading_words(scene), Type::title, {});
+  } else {
+    canvas.words(head, words::tr("Shop air"), Type::head, {});
+    say_shortest(canvas, left.cut_top(canvas.line_px(Type::title)), reading_words(scene),
+                 Type::title, {});
+  }
+  strip(canvas, left.cut_top(canvas.px(13)), scene, weather);
+  left.cut_top(canvas.px(1));
   canvas.words(left.cut_top(canvas.line_px(Type::body)), ahead_words(scene, weather), Type::body,
                {});
-  left.cut_top(canvas.px(2));
-  reading(canvas, left, draft);
-  left.cut_top(canvas.px(2));
+  const float apart = canvas.px(narrow ? 0 : 2);
+  left.cut_top(apart);
+  reading(canvas, left, scene, draft);
+  left.cut_top(apart);
   night(canvas, left, scene, draft);
-  bottles(canvas, body, scene, draft);
+  if (!narrow) bottles(canvas, body, scene, draft);
   return canvas.take();
 }
 

@@ -2,8 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "client/panels/chrome_model.h"
 #include "client/panels/pages.h"
+#include "client/panels/room.h"
+#include "client/words/say.h"
 #include "common/report/day.h"
 
 namespace squeezeout::panels {
@@ -18,10 +22,12 @@ using look::Role;
 using look::Type;
 
 constexpr float kLineMm = 9;
+constexpr Ink kQuiet{Role::muted, Role::background};
 
 void day_keys(Canvas& canvas, Rect& strip, const Scene& scene) {
-  const float gap = canvas.gap(), width = canvas.px(25);
-  const auto key = [&](const char* id, const char* label, char code, int days, Look look) {
+  const bool few_words = narrow(canvas);
+  const float gap = canvas.gap(), width = std::max(canvas.touch(), canvas.px(few_words ? 17 : 25));
+  const auto key = [&](const char* id, const std::string& label, char code, int days, Look look) {
     canvas.button(strip.cut_right(width), {.id = id,
                                            .label = label,
                                            .key_name = std::string(1, code),
@@ -30,35 +36,49 @@ void day_keys(Canvas& canvas, Rect& strip, const Scene& scene) {
                                            .look = look});
     strip.cut_right(gap);
   };
-  key("day.after", "after", '.', 1, Look::normal);
-  key("day.today", "today", '0', 0, scene.view.day == 0 ? Look::chosen : Look::normal);
-  key("day.before", "before", ',', -1, Look::normal);
+  key("day.after", words::tr("after"), '.', 1, Look::normal);
+  key("day.today", words::tr("today"), '0', 0, scene.view.day == 0 ? Look::chosen : Look::normal);
+  key("day.before", words::tr("before"), ',', -1, Look::normal);
 }
 
 std::string against(const std::optional<Seconds>& plan, const std::optional<Seconds>& fact) {
   if (!plan && !fact) return "";
-  if (!fact) return words::length(*plan) + " planned";
+  if (!fact) return words::say("{} planned", words::length(*plan));
   if (!plan) return words::length(*fact);
   return words::length(*plan) + " → " + words::length(*fact);
 }
 
+std::string late_words(const DayLine& l) {
+  if (!l.release_late) return "";
+  if (*l.release_late < Minutes{1}) return words::tr("on time");
+  return "+" + words::length(*l.release_late);
+}
+
 void glue_ups(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& sheet, Page page) {
   const words::Context c = scene.context();
-  const Ink quiet{Role::muted, Role::background};
-  const float open_w = area.w * 0.19F, dwell_w = area.w * 0.25F, late_w = area.w * 0.13F;
-  const auto columns = [&](Rect line, const std::string& name, const std::string& open,
-                           const std::string& dwell, const std::string& late, Ink name_ink,
-                           Ink ink) {
-    canvas.words(line.cut_right(late_w), late, Type::body, ink, Align::right);
-    canvas.words(line.cut_right(dwell_w), dwell, Type::body, ink, Align::right);
-    canvas.words(line.cut_right(open_w), open, Type::body, ink, Align::right);
-    line.cut_right(canvas.px(3));
-    canvas.words(line, name, Type::strong, name_ink);
+  const float open_w = area.w * 0.18F, dwell_w = area.w * 0.24F, late_w = area.w * 0.13F;
+  struct Line {
+    std::vector<std::string> name;
+    std::string open, dwell, late;
   };
-  columns(area.cut_top(canvas.px(kLineMm)), "Glue-up", "open", "clamped", "off late", quiet, quiet);
+  const auto columns = [&](Rect at, const Line& line, Ink name_ink, Ink ink) {
+    canvas.words(at.cut_right(late_w), line.late, Type::body, ink, Align::right);
+    at.cut_right(canvas.px(2));
+    canvas.words(at.cut_right(dwell_w - canvas.px(2)), line.dwell, Type::body, ink, Align::right);
+    at.cut_right(canvas.px(2));
+    canvas.words(at.cut_right(open_w - canvas.px(2)), line.open, Type::body, ink, Align::right);
+    at.cut_right(canvas.px(3));
+    say_shortest(canvas, at, line.name, Type::strong, name_ink);
+  };
+  columns(area.cut_top(canvas.px(kLineMm)),
+          {{words::tr("Glue-up")}, words::tr("open"), words::tr("clamped"), words::tr("off late")},
+          kQuiet, kQuiet);
   canvas.box({area.x, area.y, area.w, 1}, Role::edge);
   if (sheet.lines.empty())
-    canvas.words(area.cut_top(canvas.px(14)), "Nothing was glued on this day.", Type::title, quiet);
+    canvas.paragraph(area,
+                     scene.view.day > 0 ? words::tr("Nothing is glued yet on this day.")
+                                        : words::tr("Nothing was glued on this day."),
+                     Type::title, kQuiet, 2);
   for (int i = 0; i < page.count; ++i) {
     const DayLine& l = sheet.lines[static_cast<std::size_t>(page.first + i)];
     const GlueUp* g = scene.floor.glue_up(l.glue_up);
@@ -66,23 +86,21 @@ void glue_ups(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& she
     const Role ground = i % 2 == 0 ? Role::lane : Role::background;
     const Rect line = area.cut_top(canvas.px(kLineMm));
     canvas.box(line, ground);
-    std::string late;
-    if (l.release_late && *l.release_late >= Minutes{1})
-      late = "+" + words::length(*l.release_late);
-    else if (l.release_late)
-      late = "on time";
+    const std::string title = words::title(c, *g), who = words::initials(c, g->builder);
+    const std::string recipe = words::recipe(c, g->recipe);
     columns(line.inset(canvas.px(1.5F), 0),
-            words::title(c, *g) + " · " + words::initials(c, g->builder),
-            against(l.open_planned, l.open_actual), against(l.dwell_planned, l.dwell_actual), late,
+            {{title + " · " + who, title, recipe + " · " + who, recipe},
+             against(l.open_planned, l.open_actual),
+             against(l.dwell_planned, l.dwell_actual),
+             late_words(l)},
             {Role::text, ground}, {Role::text, ground});
   }
 }
 
 void gear_use(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& sheet) {
-  const Ink quiet{Role::muted, Role::background};
   Rect head = area.cut_top(canvas.px(kLineMm));
-  canvas.words(head, "Gear at work", Type::strong, quiet);
-  canvas.words(head, "share of opening hours", Type::small, quiet, Align::right);
+  canvas.words(head.cut_left(head.w * 0.45F), words::tr("Gear at work"), Type::strong, kQuiet);
+  canvas.words(head, words::tr("share of opening hours"), Type::small, kQuiet, Align::right);
   canvas.box({area.x, area.y, area.w, 1}, Role::edge);
   std::vector<const KindLine*> busy;
   for (const KindLine& k : sheet.kinds)
@@ -108,27 +126,44 @@ void gear_use(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& she
     canvas.words(line, scene.floor.kind(k->kind)->name, Type::body, {});
   }
   if (busy.empty())
-    canvas.words(area.cut_top(canvas.px(kLineMm)), "none was held", Type::body, quiet);
+    canvas.words(area.cut_top(canvas.px(kLineMm)), words::tr("none was held"), Type::body, kQuiet);
 }
 
+// As many as stand on the line, and how many more there are.
 void list(Canvas& canvas, Rect at, const Scene& scene, const std::string& head,
           const std::vector<NextCall>& calls) {
   const words::Context c = scene.context();
-  canvas.words(at.cut_left(canvas.px(44)), head, Type::strong, {Role::muted, Role::background});
-  std::string text;
-  for (std::size_t i = 0; i < calls.size(); ++i) {
-    const GlueUp* g = scene.floor.glue_up(calls[i].glue_up);
-    if (g == nullptr) continue;
-    const std::string more =
-        (text.empty() ? "" : "; ") + words::title(c, *g) + " " + words::clock(c, calls[i].at);
-    const std::string tail = fmt::format(" +{}", calls.size() - i);
-    if (canvas.width(Type::body, text + more + tail) > at.w) {
-      text += tail;
-      break;
+  canvas.words(at.cut_left(std::max(canvas.px(44), canvas.width(Type::small, head) + 1)), head,
+               Type::strong, kQuiet);
+  at.cut_left(canvas.px(3));
+  const auto said = [&](bool full) {
+    std::string text;
+    for (std::size_t i = 0; i < calls.size(); ++i) {
+      const GlueUp* g = scene.floor.glue_up(calls[i].glue_up);
+      if (g == nullptr) continue;
+      const std::string more = (text.empty() ? "" : "; ") +
+                               (full ? words::title(c, *g) : words::recipe(c, g->recipe)) + " " +
+                               words::clock(c, calls[i].at);
+      const std::string tail = fmt::format(" +{}", calls.size() - i);
+      const bool last = i + 1 == calls.size();
+      if (canvas.width(Type::body, text + more + (last ? "" : tail)) > at.w) return text + tail;
+      text += more;
     }
-    text += more;
-  }
-  canvas.words(at, text.empty() ? "none" : text, Type::body, {});
+    return text;
+  };
+  std::string text = said(true);
+  if (text.starts_with(" +")) text = said(false);
+  canvas.words(at, text.empty() ? words::tr("none") : text, Type::body, {});
+}
+
+// The first figures that stand on the line.
+std::string sums_words(const Canvas& canvas, float width, const DaySheet& sheet) {
+  std::vector<std::string> pieces{words::say("{} started", sheet.started),
+                                  words::say("{} finished", sheet.finished),
+                                  words::say("{} spoiled", sheet.spoiled)};
+  if (sheet.displaced > 0) pieces.push_back(words::say("{} lost their place", sheet.displaced));
+  pieces.push_back(words::say("waited for gear {}", words::length(sheet.waited_for_gear)));
+  return pieces_that_fit(canvas, Type::small, width, pieces);
 }
 
 }  // namespace
@@ -142,31 +177,38 @@ look::Frame lay_out_day(const Scene& scene) {
   const Date date{std::chrono::sys_days{today} + std::chrono::days{scene.view.day}};
   const DaySheet sheet = day_sheet(scene.floor, date, scene.now);
 
-  Rect head = body.cut_top(canvas.px(20));
+  const bool few = narrow(canvas);
+  Rect head = body.cut_top(canvas.touch());
   day_keys(canvas, head, scene);
-  const Rect figures = body.cut_top(canvas.px(10));
-  Rect tomorrow = body.cut_bottom(canvas.px(8));
-  Rect overnight = body.cut_bottom(canvas.px(8));
-  body.cut_bottom(canvas.px(3));
+  const Rect figures = body.cut_top(canvas.px(few ? 8 : 10));
+  const Rect tomorrow = body.cut_bottom(canvas.px(8));
+  const Rect overnight = body.cut_bottom(canvas.px(8));
+  body.cut_bottom(canvas.px(few ? 1 : 3));
+  // With little room, the gear has a page of its own behind the glue-ups.
   const int lines = static_cast<int>(sheet.lines.size());
-  const Page page =
-      page_of(lines, static_cast<int>(body.h / canvas.px(kLineMm)) - 1, scene.view.page);
-  page_keys(canvas, head, page, lines);
-  canvas.words(head, "Day sheet · " + words::day(c, sheet.span.begin), Type::head, {});
-  std::string sums = fmt::format("{} started · {} finished · {} spoiled", sheet.started,
-                                 sheet.finished, sheet.spoiled);
-  if (sheet.displaced > 0) sums += fmt::format(" · {} lost their place", sheet.displaced);
-  sums += " · waited for gear " + words::length(sheet.waited_for_gear);
-  canvas.words(figures, sums, Type::title, {Role::muted, Role::background});
+  const int fitting = std::max(1, static_cast<int>(body.h / canvas.px(kLineMm)) - 1);
+  const int table_pages = std::max(1, (lines + fitting - 1) / fitting);
+  Page page = page_of(lines, fitting, scene.view.page);
+  const bool gear_page = few && scene.view.page >= table_pages;
+  int beyond = lines;
+  if (few) {
+    page.pages = table_pages + 1;
+    beyond = lines + 1;
+    if (gear_page) page = {lines, 1, table_pages + 1, table_pages};
+  }
+  page_keys(canvas, head, page, beyond);
+  const std::string day = words::day(c, sheet.span.begin);
+  say_shortest(canvas, head, {words::say("Day sheet · {}", day), day}, Type::head, {});
+  canvas.words(figures, sums_words(canvas, figures.w, sheet), Type::title, kQuiet);
 
-  glue_ups(canvas, body.cut_left(body.w * 0.62F), scene, sheet, page);
-  body.cut_left(canvas.px(10));
-  gear_use(canvas, body, scene, sheet);
+  if (!gear_page) glue_ups(canvas, few ? body : body.cut_left(body.w * 0.62F), scene, sheet, page);
+  if (!few) body.cut_left(canvas.px(10));
+  if (!few || gear_page) gear_use(canvas, body, scene, sheet);
   std::vector<NextCall> curing;
   for (const GlueUpId id : sheet.curing_overnight)
     if (const GlueUp* g = scene.floor.glue_up(id)) curing.push_back({g->times.ready_at, id});
-  list(canvas, overnight, scene, "Curing overnight", curing);
-  list(canvas, tomorrow, scene, "First tomorrow", sheet.first_tomorrow);
+  list(canvas, overnight, scene, words::tr("Curing overnight"), curing);
+  list(canvas, tomorrow, scene, words::tr("First tomorrow"), sheet.first_tomorrow);
   return canvas.take();
 }
 

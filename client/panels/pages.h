@@ -11,7 +11,10 @@ struct Page {
 // `all` things, `fitting` a page; a page beyond the last shows the last.
 [[nodiscard]] Page page_of(int all, int fitting, int page);
 
-// Two keys, "earlier" and "+N": only when there is more than one page. Takes its place from the right of `strip`.
+// Things of unequal height, as many a page as stand below each other in `room`, one at least.
+[[nodiscard]] Page page_of(const std::vector<float>& heights, float room, int page);
+
+// Two keys, "back" and "+N": only when there is more than one page. Takes its place from the right of `strip`.
 void page_keys(look::Canvas& canvas, look::Rect& strip, Page page, int all);
 
 }  // namespace squeezeout::panels

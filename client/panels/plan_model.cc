@@ -1,10 +1,11 @@
 #include "client/panels/plan_model.h"
 
-#include <fmt/format.h>
-
 #include "client/panels/chrome_model.h"
 #include "client/panels/pages.h"
+#include "client/panels/room.h"
+#include "client/panels/shift_row.h"
 #include "client/words/plan.h"
+#include "client/words/say.h"
 
 namespace squeezeout::panels {
 namespace {
@@ -20,7 +21,8 @@ using plan_ahead::Report;
 using plan_ahead::Task;
 using State = Report::State;
 
-constexpr float kShiftMm = 20, kShiftGapMm = 3, kKeysMm = 32, kNextMm = 70, kSideMm = 40;
+constexpr float kShiftMm = 20, kShiftGapMm = 3, kKeysMm = 32, kNarrowKeysMm = 22, kNextMm = 70,
+                kAwayMm = 62, kSideMm = 40;
 constexpr Ink kQuiet{Role::muted, Role::background};
 
 bool repairing(const Scene& scene) { return scene.view.plan == Task::repair; }
@@ -31,12 +33,33 @@ const Report& report_of(const Scene& scene) {
 }
 
 void head(Canvas& canvas, Rect at, const Scene& scene, const std::string& sub) {
-  Rect text = at.middle(at.w, canvas.line_px(Type::head) + canvas.line_px(Type::body));
-  canvas.words(text.cut_top(canvas.line_px(Type::head)),
-               repairing(scene) ? "Repair: what lost its place, and as little else as can be"
-                                : "Replan: all that has not started",
-               Type::head, {});
-  canvas.words(text, sub, Type::body, kQuiet);
+  Rect text = at.middle(at.w, std::min(at.h, heading_px(canvas)));
+  const Rect foot = text.cut_bottom(std::max(canvas.line_px(Type::body), text.h * 0.45F));
+  const std::vector<std::string> titles =
+      repairing(scene)
+          ? std::vector{words::tr("Repair: what lost its place, and as little else as can be"),
+                        words::tr("Repair")}
+          : std::vector{words::tr("Replan: all that has not started"), words::tr("Replan")};
+  say_shortest(canvas, text, titles, Type::head, {});
+  canvas.words(foot, sub, Type::body, kQuiet);
+}
+
+// The keys at the foot, at the same places whatever they say: what takes the plan, what puts it away, the rest.
+struct Keys {
+  Rect take, away, rest;
+};
+Keys cut_keys(Canvas& canvas, Rect& area) {
+  const float gap = canvas.gap();
+  Rect at = area.cut_bottom(
+      std::max(canvas.touch(), canvas.px(narrow(canvas) ? kNarrowKeysMm : kKeysMm)));
+  area.cut_bottom(gap);
+  Keys out;
+  out.take = at.cut_left(canvas.px(kNextMm));
+  at.cut_left(gap);
+  out.away = at.cut_left(canvas.px(kAwayMm));
+  at.cut_left(gap);
+  out.rest = at;
+  return out;
 }
 
 // --- while it is worked out ---
@@ -50,81 +73,63 @@ void bar(Canvas& canvas, Rect at, const Report& report) {
 }
 
 void running(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
-  Rect keys = area.cut_bottom(canvas.px(kKeysMm));
+  const Keys keys = cut_keys(canvas, area);
   head(canvas, area.cut_top(canvas.touch()), scene,
-       "Nothing moves while this is worked out, nor before you accept it.");
-  area.cut_top(canvas.px(6));
+       words::tr("Nothing moves while this is worked out, nor before you accept it."));
+  const float apart = canvas.px(narrow(canvas) ? 3 : 6);
+  area.cut_top(apart);
   const auto& progress = report.progress;
   const std::string tried = in_thousands(progress.tried);
   Rect count = area.cut_top(canvas.cap(Type::giant));
   canvas.figures(count.cut_left(canvas.figures_width(tried, Type::giant)), tried, Type::giant, {});
   count.cut_left(canvas.px(5));
-  canvas.words(count.cut_bottom(canvas.cap(Type::title)), "schedules tried", Type::title, kQuiet);
-  area.cut_top(canvas.px(6));
-  bar(canvas, area.cut_top(canvas.px(8)), report);
-  area.cut_top(canvas.px(6));
-  const auto line = [&](const char* word, const std::string& said) {
-    Rect row = area.cut_top(canvas.line_px(Type::title) * 1.3F);
-    canvas.words(row.cut_left(canvas.px(48)), word, Type::body, kQuiet);
+  canvas.words(count.cut_bottom(canvas.cap(Type::title)), words::tr("schedules tried"), Type::title,
+               kQuiet);
+  area.cut_top(apart);
+  bar(canvas, area.cut_top(canvas.px(6)), report);
+  area.cut_top(apart);
+  const float word_w = std::max(
+      canvas.px(48), canvas.width(Type::body, words::tr("no plan can beat")) + canvas.px(4));
+  const auto line = [&](const std::string& word, const std::string& said) {
+    Rect row = area.cut_top(canvas.line_px(Type::title) * 1.2F);
+    canvas.words(row.cut_left(word_w), word, Type::body, kQuiet);
     canvas.words(row, said, Type::title, {});
   };
   if (progress.best) {
     const bool proven = *progress.best == progress.lower_bound;
-    line("best so far", words::cost(*progress.best));
-    line("no plan can beat", proven ? "this one: proven best" : words::cost(progress.lower_bound));
+    line(words::tr("best so far"), words::cost(*progress.best));
+    line(words::tr("no plan can beat"),
+         proven ? words::tr("this one: proven best") : words::cost(progress.lower_bound));
   } else {
-    line("best so far", "none yet");
+    line(words::tr("best so far"), words::tr("none yet"));
   }
-  canvas.button(keys.cut_left(canvas.px(kNextMm)), {.id = "stop",
-                                                    .label = "CANCEL",
-                                                    .sub = "keeps the best so far",
-                                                    .key_name = "Esc",
-                                                    .keys = {look::kEscape},
-                                                    .intent = StopPlanning{},
-                                                    .type = Type::title});
+  key(canvas, keys.take,
+      {.id = "accept",
+       .label = words::tr("ACCEPT"),
+       .sub = words::tr("when it is worked out"),
+       .look = Look::off,
+       .type = Type::big});
+  key(canvas, keys.away,
+      {.id = "stop",
+       .label = words::tr("CANCEL"),
+       .sub = words::tr("keeps the best so far"),
+       .key_name = "Esc",
+       .keys = {look::kEscape, 'X'},
+       .intent = StopPlanning{},
+       .type = Type::title});
 }
 
 // --- what was found ---
 
 std::string how_it_ended(const Report& report) {
-  const std::string tried = in_thousands(report.progress.tried) + " schedules";
+  const std::string tried = in_thousands(report.progress.tried);
   const bool counted = report.progress.tried > 0;
   if (report.state == State::stopped)
-    return counted ? "Stopped: the best of " + tried + "." : "Stopped: the best until then.";
+    return counted ? words::say("Stopped: the best of {} schedules tried.", tried)
+                   : words::tr("Stopped: the best until then.");
   if (report.proposal->optimal) return words::proposal(*report.proposal);
-  return counted ? "The best of " + tried + "." : words::proposal(*report.proposal);
-}
-
-std::string by_how_much(const words::Context& c, const Shift& s, const GlueUp* g) {
-  if (!s.from) {
-    if (g == nullptr || g->times.stage_begin == s.to.stage_begin) return "at its old time again";
-    return "it had " + words::clock(c, g->times.stage_begin);
-  }
-  const Seconds by = s.to.stage_begin - *s.from;
-  if (by == Seconds{0}) return "at its time";
-  return by > Seconds{0} ? words::length(by) + " later" : words::length(-by) + " sooner";
-}
-
-void shift_row(Canvas& canvas, Rect at, const Scene& scene, const Shift& s) {
-  const words::Context c = scene.context();
-  const GlueUp* g = scene.floor.glue_up(s.glue_up);
-  canvas.box(at, Role::lane);
-  Rect row = at.inset(canvas.px(4), canvas.px(2));
-  const std::string times = words::from_to(c, s);
-  const float wide = canvas.width(Type::head, times);
-  canvas.words(row.cut_right(std::min(wide + 1, row.w * 0.55F)), times, Type::head,
-               {Role::text, Role::lane}, Align::right);
-  row.cut_right(canvas.px(4));
-  Rect text = row.middle(row.w, canvas.line_px(Type::title) + canvas.line_px(Type::body));
-  const std::string title =
-      g == nullptr ? "A glue-up" : words::title(c, *g) + " · " + words::builder(c, g->builder);
-  canvas.words(text.cut_top(canvas.line_px(Type::title)), title, Type::title,
-               {Role::text, Role::lane});
-  std::string sub = by_how_much(c, s, g) + " · off about " + words::clock(c, s.to.release_begin);
-  const AdhesiveSheet* sheet = scene.floor.sheet(s.sheet);
-  if (g != nullptr && sheet != nullptr && g->sheet != s.sheet)
-    sub = "with " + words::small(sheet->name) + " · " + sub;
-  canvas.words(text, sub, Type::body, {Role::muted, Role::lane});
+  return counted ? words::say("The best of {} schedules tried.", tried)
+                 : words::proposal(*report.proposal);
 }
 
 AdoptPlan adopt(const Proposal& proposal) {
@@ -134,77 +139,103 @@ AdoptPlan adopt(const Proposal& proposal) {
   return out;
 }
 
-void keys(Canvas& canvas, Rect at, const Scene& scene, const Report& report) {
-  const float gap = canvas.gap();
+// Esc goes back and keeps the plan: it is looked at again from the snags and the board.
+void found_keys(Canvas& canvas, const Keys& keys, const Scene& scene, const Report& report) {
   const bool moves = report.proposal && !report.proposal->shifts.empty();
-  if (moves && !scene.stale())
-    canvas.button(at.cut_left(canvas.px(kNextMm)),
-                  {.id = "accept",
-                   .label = "ACCEPT",
-                   .sub = fmt::format("moves {}", report.proposal->shifts.size()),
-                   .key_name = "Space",
-                   .keys = {' ', look::kEnter},
-                   .intent = Ask{adopt(*report.proposal)},
-                   .look = Look::key,
-                   .type = Type::big});
-  if (moves && !scene.stale()) at.cut_left(gap);
-  canvas.button(at.cut_left(canvas.px(kSideMm)), {.id = "refuse",
-                                                  .label = moves ? "REFUSE" : "Back",
-                                                  .sub = moves ? "nothing moves" : "",
-                                                  .key_name = "Esc",
-                                                  .keys = {look::kEscape, 'X'},
-                                                  .intent = RefusePlan{}});
-  at.cut_left(gap);
-  canvas.button(at.cut_left(canvas.px(kSideMm)), {.id = "again",
-                                                  .label = "Plan again",
-                                                  .key_name = "R",
-                                                  .keys = {'R'},
-                                                  .intent = PlanAhead{scene.view.plan}});
+  if (moves)
+    key(canvas, keys.take,
+        {.id = "accept",
+         .label = words::tr("ACCEPT"),
+         .sub = scene.stale() ? words::tr("not live")
+                              : words::say("moves {}", report.proposal->shifts.size()),
+         .key_name = "Space",
+         .keys = {' ', look::kEnter},
+         .intent = Ask{adopt(*report.proposal)},
+         .look = scene.stale() ? Look::off : Look::key,
+         .type = Type::big});
+  if (report.proposal)
+    key(canvas, keys.away,
+        {.id = "refuse",
+         .label = moves ? words::tr("REFUSE") : words::tr("PUT AWAY"),
+         .sub = moves ? words::tr("nothing moves") : "",
+         .key_name = "X",
+         .keys = {'X'},
+         .intent = RefusePlan{},
+         .type = Type::title});
+  Rect rest = keys.rest;
+  const float gap = canvas.gap();
+  const float width = std::min(canvas.px(kSideMm), (rest.w - gap) / 2);
+  canvas.button(rest.cut_left(width), {.id = "again",
+                                       .label = words::tr("Plan again"),
+                                       .key_name = "R",
+                                       .keys = {'R'},
+                                       .intent = PlanAhead{scene.view.plan}});
+  rest.cut_left(gap);
+  key(canvas, rest.cut_left(width),
+      {.id = "back",
+       .label = words::tr("Back"),
+       .sub = report.proposal ? words::tr("keeps the plan") : "",
+       .key_name = "Esc",
+       .keys = {look::kEscape},
+       .intent = Back{}});
 }
 
 std::string summary(const Report& report) {
   const Proposal& p = *report.proposal;
-  if (p.shifts.empty() && !p.no_place.empty()) return "No time was found for what lost its place.";
-  std::string out = how_it_ended(report);
-  if (p.before.late != p.after.late)
-    out += fmt::format(" Late in all: {} → {}.", words::length(Minutes{p.before.late}),
-                       words::length(Minutes{p.after.late}));
-  return out;
+  if (p.shifts.empty() && !p.no_place.empty())
+    return words::tr("No time was found for what lost its place.");
+  const std::string how = how_it_ended(report);
+  if (p.before.late == p.after.late) return how;
+  return words::say("{} Late in all: {} → {}.", how, words::length(Minutes{p.before.late}),
+                    words::length(Minutes{p.after.late}));
 }
 
 void nothing_moves(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
-  const bool none = report.proposal && report.proposal->no_place.empty();
-  const std::string text = !report.proposal   ? "Nothing is being worked out."
-                           : !none            ? ""
-                           : repairing(scene) ? "Nothing is to be repaired: all has its place."
-                           : report.proposal->optimal
-                               ? "The plan stands: none is better, and that is proven."
-                               : "The plan stands: nothing better was found.";
+  std::string text;
+  if (!report.proposal)
+    text = words::tr("Nothing is being worked out. Plan again begins.");
+  else if (!report.proposal->no_place.empty())
+    return;
+  else if (repairing(scene))
+    text = words::tr("Nothing is to be repaired: all has its place.");
+  else
+    text = report.proposal->optimal
+               ? words::tr("The plan stands: none is better, and that is proven.")
+               : words::tr("The plan stands: nothing better was found.");
   canvas.paragraph(area, text, Type::title, kQuiet, 2);
 }
 
-// Those for which there is no place at all.
+// Those for which there is no place, as many by name as stand there. That there is none is said only where it is proven.
 void without_a_place(Canvas& canvas, Rect& area, const Scene& scene, const Proposal& proposal) {
   if (proposal.no_place.empty()) return;
   const words::Context c = scene.context();
-  std::string names;
-  for (const GlueUpId id : proposal.no_place)
-    if (const GlueUp* g = scene.floor.glue_up(id))
-      names += (names.empty() ? "" : ", ") + words::title(c, *g);
   const float side = canvas.cap(Type::title) * 1.7F;
-  const float tall = canvas.line_px(Type::title) * 1.2F;
+  const float tall = 2.2F * canvas.line_px(Type::small);
   Rect row = proposal.shifts.empty() ? area.cut_top(tall) : area.cut_bottom(tall);
   canvas.warn_tag(row.cut_left(side).middle(side, side));
   row.cut_left(canvas.px(3));
-  canvas.words(row, "No place within 60 days: " + names, Type::title, {});
+  const auto said = [&](std::size_t named) {
+    std::string names;
+    for (std::size_t i = 0; i < named; ++i)
+      if (const GlueUp* g = scene.floor.glue_up(proposal.no_place[i]))
+        names += (names.empty() ? "" : ", ") + words::title(c, *g);
+    const std::size_t more = proposal.no_place.size() - named;
+    if (more > 0)
+      names = names.empty() ? words::say("{} glue-ups", more)
+                            : words::say("{} and {} more", names, more);
+    return proposal.optimal ? words::say("No place within 60 days: {}", names)
+                            : words::say("No place was found: {}", names);
+  };
+  std::vector<std::string> texts;
+  for (std::size_t n = proposal.no_place.size() + 1; n-- > 0;) texts.push_back(said(n));
+  say_shortest(canvas, row, texts, Type::title, {});
 }
 
 void found(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
-  keys(canvas, area.cut_bottom(canvas.px(kKeysMm)), scene, report);
-  area.cut_bottom(canvas.gap());
+  found_keys(canvas, cut_keys(canvas, area), scene, report);
   const bool changed = report.proposal && report.revision != scene.revision;
   Rect top = area.cut_top(canvas.touch());
-  area.cut_top(canvas.px(4));
+  area.cut_top(canvas.px(narrow(canvas) ? 2 : 4));
   if (report.proposal) without_a_place(canvas, area, scene, *report.proposal);
   const int all = report.proposal ? static_cast<int>(report.proposal->shifts.size()) : 0;
   const float gap = canvas.px(kShiftGapMm);
@@ -213,7 +244,8 @@ void found(Canvas& canvas, Rect area, const Scene& scene, const Report& report) 
   page_keys(canvas, top, page, all);
   std::string sub = report.proposal ? summary(report) : std::string();
   if (changed)
-    sub += " The floor has changed since " + words::clock(scene.context(), report.asked_at) + ".";
+    sub = words::say("{} The floor has changed since {}.", sub,
+                     words::clock(scene.context(), report.asked_at));
   head(canvas, top, scene, sub);
   if (all == 0) nothing_moves(canvas, area, scene, report);
   for (int i = 0; i < page.count; ++i) {
@@ -224,6 +256,8 @@ void found(Canvas& canvas, Rect area, const Scene& scene, const Report& report) 
 }
 
 }  // namespace
+
+bool plan_at_hand(const Scene& scene) { return report_of(scene).state != State::idle; }
 
 std::string in_thousands(std::int64_t n) {
   std::string out = std::to_string(n);

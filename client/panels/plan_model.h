@@ -8,6 +8,9 @@ namespace squeezeout::panels {
 
 [[nodiscard]] look::Frame lay_out_plan(const Scene& scene);
 
+// Whether the screen has something to show: a plan under way, or one that was worked out and not put away.
+[[nodiscard]] bool plan_at_hand(const Scene& scene);
+
 // "12 400".
 [[nodiscard]] std::string in_thousands(std::int64_t n);
 

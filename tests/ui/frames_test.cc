@@ -107,7 +107,32 @@ TEST_F(Frames, TheBenchShowsOthersWithoutAKeyForThem) {
   EXPECT_EQ(find(f, "next"), nullptr);
 }
 
-TEST_F(Frames, AnEmptyBenchSaysWhatToDo) { EXPECT_TRUE(says(show(Screen::bench), "press a tile")); }
+TEST_F(Frames, AnEmptyBenchSaysThatAllIsFreeAndReservesByTheBigKey) {
+  const look::Frame f = show(Screen::bench);
+  EXPECT_TRUE(says(f, "Nothing curing. Gear all free.")) << all_texts(f);
+  const look::Press* key = find(f, "reserve.first");
+  ASSERT_NE(key, nullptr);
+  EXPECT_NE(std::get_if<Pick>(&key->intent), nullptr);
+  EXPECT_EQ(key->keys.front(), ' ');
+}
+
+TEST_F(Frames, AnEmptyBenchBesideOthersDoesNotSayThatAllIsFree) {
+  clamped(kBinding, kBen);
+  const look::Frame f = show(Screen::bench);
+  EXPECT_FALSE(says(f, "Gear all free")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Nothing of yours"));
+}
+
+TEST_F(Frames, AShopWithoutRecipesIsSentToItsSetUp) {
+  Shop bare = small_shop();
+  bare.recipes.clear(), bare.builds.clear();
+  Bench empty(kTen, bare);
+  stage.view.screen = Screen::bench;
+  const look::Frame f = stage.frame(empty.floor(), empty.now());
+  const look::Press* key = find(f, "set-up");
+  ASSERT_NE(key, nullptr) << all_texts(f);
+  EXPECT_EQ(std::get<Go>(key->intent).screen, Screen::setup);
+}
 
 TEST_F(Frames, ATileSaysWhenItCouldBe) {
   EXPECT_TRUE(says(show(Screen::bench), "now · off about 11:09")) << all_texts(show(Screen::bench));
@@ -122,7 +147,7 @@ TEST_F(Frames, ReserveSaysWhoHoldsTheGear) {
   const look::Frame f = show(Screen::reserve);
   EXPECT_TRUE(says(f, "EARLIEST"));
   EXPECT_TRUE(says(f, "11:14"));
-  EXPECT_TRUE(says(f, "Not before 11:14: Ben's bridge holds")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Not before 11:14: Ben has")) << all_texts(f);
   EXPECT_TRUE(says(f, "off about 12:23"));
 }
 
@@ -216,6 +241,24 @@ TEST_F(Frames, GearSaysFreeHeldAndBroken) {
   const look::Frame f = show(Screen::gear);
   EXPECT_TRUE(says(f, "2 free · 3 held · 1 out of use")) << all_texts(f);
   EXPECT_TRUE(says(f, "Ada has 3 till")) << all_texts(f);
+}
+
+// "When is the caul free?" is one press at a bench: Gear.
+TEST_F(Frames, GearThatIsAllHeldSaysWhenItIsFree) {
+  clamped(kBridge, kBen);
+  const look::Frame f = show(Screen::gear);
+  EXPECT_TRUE(says(f, "free 11:14")) << all_texts(f);
+}
+
+TEST_F(Frames, NotLiveTheCardOfSomebodyElseHasNoCountdown) {
+  const GlueUpId bens = started(kBinding, kBen);
+  bench.wait(Minutes{1});
+  EXPECT_TRUE(says(card(bens), "open time left"));
+  stage.link = Link::not_live;
+  const look::Frame f = card(bens);
+  EXPECT_FALSE(says(f, "open time left")) << all_texts(f);
+  EXPECT_TRUE(says(f, "clamps on by"));
+  EXPECT_TRUE(says(f, "planned"));
 }
 
 TEST_F(Frames, WithoutAFloorTheScreenSaysWhatItWaitsFor) {

@@ -68,7 +68,7 @@ TEST_F(PlanFrames, AProposalSaysFromWhenToWhenAndMovesNothing) {
   EXPECT_TRUE(says(f, "11:00 → 13:00")) << all_texts(f);
   EXPECT_TRUE(says(f, "2 h later"));
   EXPECT_TRUE(says(f, "1 h sooner"));
-  EXPECT_TRUE(says(f, "The best of 12 400 schedules.")) << all_texts(f);
+  EXPECT_TRUE(says(f, "The best of 12 400 schedules tried.")) << all_texts(f);
   EXPECT_EQ(bench.glue_up(bridge).times.stage_begin, kTen + hours{1});
 }
 
@@ -83,13 +83,36 @@ TEST_F(PlanFrames, SpaceAcceptsAllOfIt) {
   EXPECT_EQ(adopt->moves[1], (Adopted{binding, kTen + hours{1}, kCement}));
 }
 
-TEST_F(PlanFrames, EscapeRefusesAndGoesBackWhereItCameFrom) {
+TEST_F(PlanFrames, RefusePutsItAwayAndGoesBackWhereItCameFrom) {
   stage.plan = found({shift(bridge, kTen + hours{3})});
-  const auto refuse = pressed<RefusePlan>(hands.key(frame(), look::kEscape));
+  const auto refuse = pressed<RefusePlan>(hands.key(frame(), 'X'));
   ASSERT_TRUE(refuse);
   EXPECT_EQ(after(stage.view, *refuse).screen, Screen::board);
   stage.view.plan = Task::repair;
   EXPECT_EQ(after(stage.view, *refuse).screen, Screen::snags);
+}
+
+TEST_F(PlanFrames, EscapeKeepsThePlanAndItIsSeenAgainFromTheSnags) {
+  stage.plan = found({shift(bridge, kTen + hours{3})});
+  const auto back = pressed<Back>(hands.key(frame(), look::kEscape));
+  ASSERT_TRUE(back);
+  EXPECT_EQ(after(stage.view, *back).screen, Screen::board);
+  stage.view.screen = Screen::snags;
+  const auto again = pressed<Go>(hands.key(frame(), 'V'));
+  ASSERT_TRUE(again);
+  stage.view = after(stage.view, *again);
+  EXPECT_TRUE(says(frame(), "11:00 → 13:00")) << all_texts(frame());
+  stage.plan = {};
+  stage.view.screen = Screen::snags;
+  EXPECT_FALSE(hands.key(frame(), 'V')) << "put away";
+}
+
+TEST_F(PlanFrames, CancelStandsWhereRefuseWillStandAndNeverWhereAcceptWill) {
+  stage.plan = running();
+  const look::Rect cancel = find(frame(), "stop")->at;
+  stage.plan = found({shift(bridge, kTen + hours{3})});
+  EXPECT_EQ(cancel, find(frame(), "refuse")->at);
+  EXPECT_FALSE(cancel.overlaps(find(frame(), "accept")->at));
 }
 
 TEST_F(PlanFrames, NotLiveNothingCanBeAccepted) {
@@ -104,7 +127,7 @@ TEST_F(PlanFrames, WhatIsProvenIsSaidToBe) {
   EXPECT_TRUE(says(frame(), "Proven best."));
   stage.plan.state = Report::State::stopped;
   stage.plan.proposal->optimal = false;
-  EXPECT_TRUE(says(frame(), "Stopped: the best of 12 400 schedules.")) << all_texts(frame());
+  EXPECT_TRUE(says(frame(), "Stopped: the best of 12 400 schedules tried.")) << all_texts(frame());
 }
 
 TEST_F(PlanFrames, AFloorThatHasChangedSinceIsTold) {
@@ -137,9 +160,11 @@ TEST_F(PlanFrames, NothingToMoveHasNothingToAccept) {
   stage.plan = found({});
   EXPECT_TRUE(says(frame(), "The plan stands")) << all_texts(frame());
   EXPECT_FALSE(hands.key(frame(), ' '));
-  EXPECT_TRUE(pressed<RefusePlan>(hands.key(frame(), look::kEscape)));
+  EXPECT_TRUE(pressed<RefusePlan>(hands.key(frame(), 'X')));
   stage.plan.proposal->no_place = {binding};
-  EXPECT_TRUE(says(frame(), "No place within 60 days: binding")) << all_texts(frame());
+  EXPECT_TRUE(says(frame(), "No place was found: binding")) << all_texts(frame());
+  stage.plan.proposal->optimal = true;
+  EXPECT_TRUE(says(frame(), "No place within 60 days: binding")) << "only when it is proven";
 }
 
 TEST_F(PlanFrames, AReplanIsNotShownAsARepair) {
@@ -188,6 +213,14 @@ TEST_F(PlanFrames, WithoutDemandThereIsNothingToRank) {
   stage.what_if.state = Report::State::done;
   stage.what_if.what_if = {WhatIf{}};
   EXPECT_TRUE(says(frame(), "Nothing is on record yet")) << all_texts(frame());
+}
+
+TEST_F(PlanFrames, WhatIfThatWasStoppedSaysSo) {
+  stage.view.screen = Screen::what_if;
+  stage.what_if.state = Report::State::stopped;
+  EXPECT_TRUE(says(frame(), "Stopped before the first change")) << all_texts(frame());
+  stage.what_if.state = Report::State::out_of_time;
+  EXPECT_TRUE(says(frame(), "The time was over")) << all_texts(frame());
 }
 
 TEST_F(PlanFrames, RepairIsTheNextKeyWhereSomethingLostItsPlace) {

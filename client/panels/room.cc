@@ -1,0 +1,50 @@
+#include "client/panels/room.h"
+
+namespace squeezeout::panels {
+
+using look::Type;
+
+bool narrow(const look::Canvas& canvas) { return canvas.screen().w < canvas.px(330); }
+
+look::Rect say_shortest(look::Canvas& canvas, look::Rect in, const std::vector<std::string>& texts,
+                        Type type, look::Ink ink, look::Align align) {
+  const Type least = look::on_wall(type) ? type : Type::small;
+  for (const std::string& text : texts)
+    if (canvas.width(type, text) <= in.w) return canvas.words(in, text, type, ink, align);
+  const float pitch = canvas.line_px(least);
+  const bool two = in.h >= pitch + canvas.cap(least);
+  for (const std::string& text : texts) {
+    const bool one_line = canvas.width(least, text) <= in.w;
+    const auto lines = canvas.letters().wrapped(least, text, in.w, 2);
+    const bool two_lines = two && lines.size() == 2 && text.ends_with(lines.back());
+    if (one_line || two_lines) return canvas.words(in, text, type, ink, align);
+  }
+  return canvas.words(in, texts.back(), type, ink, align);
+}
+
+std::string pieces_that_fit(const look::Canvas& canvas, Type type, float width,
+                            std::span<const std::string> pieces) {
+  std::string out, first;
+  for (const std::string& piece : pieces) {
+    if (piece.empty()) continue;
+    if (first.empty()) first = piece;
+    const std::string more = out.empty() ? piece : out + " · " + piece;
+    if (canvas.width(type, more) <= width) out = more;
+  }
+  return out.empty() ? first : out;
+}
+
+void key(look::Canvas& canvas, look::Rect at, look::Button button) {
+  // Low keys have the key's name beside the second line, and it stands in the middle.
+  const bool low = at.h < canvas.px(24), tall = at.h >= canvas.px(17);
+  const float name = low ? 2 * (canvas.width(Type::small, button.key_name) + canvas.px(1)) : 0;
+  if (!tall || canvas.width(Type::small, button.sub) > at.w - canvas.px(4) - name)
+    button.sub.clear();
+  canvas.button(at, std::move(button));
+}
+
+float heading_px(const look::Canvas& canvas) {
+  return canvas.line_px(Type::head) + canvas.line_px(Type::body);
+}
+
+}  // namespace squeezeout::panels
