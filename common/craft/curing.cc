@@ -67,7 +67,11 @@ Seconds Curing::dwell_least() const {
   // Wood is never warmer than the warmest air.
   Celsius warmest = weather().points().front().air;
   for (const AirPoint& p : weather().points()) warmest = std::max(warmest, p.air);
-  const Seconds dwell{static_cast<Seconds::rep>(dwell_seconds(sheet_, warmest))};
+  double least = dwell_seconds(sheet_, warmest);
+  for (const DwellPoint& p : sheet_.dwell) {  // a glue may be slower in the heat again
+    if (p.wood <= warmest) least = std::min(least, dwell_seconds(sheet_, p.wood));
+  }
+  const Seconds dwell{static_cast<Seconds::rep>(least)};
   return std::max(dwell, recipe_.dwell.value_or(Seconds{0}));
 }
 

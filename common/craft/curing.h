@@ -45,7 +45,7 @@ class Curing {
   [[nodiscard]] Lengths running(Instant open_begin, Instant clamped_begin) const;
   // The first instant, minute by minute from `open_begin` on, at which spread glue stays open for `assembly`. nullopt: never.
   [[nodiscard]] std::optional<Instant> stays_open(Seconds assembly, Instant open_begin) const;
-  // No dwell is shorter in this weather, if the sheet's dwells fall with warmth.
+  // No dwell is shorter in this weather.
   [[nodiscard]] Seconds dwell_least() const;
   // From here on the hour makes no difference.
   [[nodiscard]] Instant steady_from() const { return wood_.steady_from(); }

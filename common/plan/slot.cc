@@ -111,7 +111,8 @@ GearShort Search::told(const GearChoice::Short& is, Span span) const {
 
 // Gear is short over `span`, which a start at its begin would hold: the first start that this does not rule out. All starts of
 // [a, b] hold [b, end of a), so what is short over that rules all of them out at once, and those as well that come before the last
-// highest level leaves. b leaps ahead, twice as far after each success and half as far after each failure.
+// highest level leaves. b leaps ahead, twice as far after each success and half as far after each failure. Every turn of the loop
+// passes a minute at least, or halves the leap; after kMaxTries turns what was passed until then is said.
 Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
   if (is.alone && gear_.owned(is.need) < q_.demand.needs[is.need].count) return kNever;
   constexpr Minutes kOne{1};
@@ -120,7 +121,7 @@ Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
   };
   Instant a = behind(up_to_minute(span.begin + Seconds{1}), is);
   Minutes leap{0};
-  while (a < horizon_) {
+  for (int i = 0; i < kMaxTries && a < horizon_; ++i) {
     const auto opens = open_.next(attended_, a);
     if (!opens) return kNever;
     if (*opens != a) {
@@ -128,7 +129,7 @@ Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
       a = up_to_minute(*opens);
     }
     const Instant end = std::max(span.end, end_least(a));
-    leap = std::min(leap, std::chrono::floor<Minutes>(end - a) - kOne);
+    leap = std::clamp(std::chrono::floor<Minutes>(end - a) - kOne, Minutes{0}, leap);
     const Span all_hold{a + leap, end};
     const auto now = tell == Tell::all ? gear_.still(is, all_hold) : gear_.over(all_hold, is.need);
     if (now) {
@@ -141,7 +142,7 @@ Instant Search::pass(GearChoice::Short is, Span span, Tell tell) {
       return a;
     }
   }
-  return kNever;
+  return a < horizon_ ? a : kNever;
 }
 
 Rejected Search::gear_short(GearChoice::Short is, Span span, Tell tell) {
@@ -176,7 +177,9 @@ std::variant<Slot, Rejected> Search::attempt(Instant s, Tell tell) {
     if (!lengths) {
       // Whatever is spread before it is warm again either sees that cold or has been tried already.
       const TooCold& cold = lengths.error();
-      return Rejected{cold, cold.until ? *cold.until - d.stage : kNever};
+      // It is told to the minute, and may be warm a little sooner.
+      const Seconds sooner = d.stage + Seconds{59};
+      return Rejected{cold, cold.until ? up_to_minute(*cold.until - sooner) : kNever};
     }
     if (lengths->open_limit < d.assembly && q_.open_time == SlotQuery::Open::keep) {
       const auto open_again = q_.curing->stays_open(d.assembly, t.open_begin);

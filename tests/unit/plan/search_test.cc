@@ -1,5 +1,6 @@
 // The search against a slow one of its own: minute by minute, gear by counting claims and Hall's condition, hours and people by
-// looking at every span. Small random shops with substitution, two builders at one bench, a pot that sets, and a full book.
+// looking at every span. Small random shops with substitution, two builders at one bench, a pot that sets, a full book, lengths of
+// nothing and of half a minute, weather that turns, solvent and hot forms.
 
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
@@ -23,22 +24,24 @@ struct Work {
   Span span;
 };
 
-constexpr int kMinutes = 12 * 24 * 60;  // that are looked at
+constexpr Seconds kTick{30};              // all lengths are so many whole ones
+constexpr int kTicks = 12 * 24 * 60 * 2;  // that are looked at
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
-int minute(Instant t) { return static_cast<int>((t - kDay) / Minutes{1}); }
+int tick(Instant t) { return static_cast<int>((t - kDay) / kTick); }
 
-// The greatest of a stretch of a line, by the greatest of stretches of 1, 2, 4, 8... minutes.
+// The greatest of a stretch of a line, by the greatest of stretches of 1, 2, 4, 8... ticks.
 class Lines {
  public:
   explicit Lines(std::vector<int> line) : by_length_{std::move(line)} {
-    for (int n = 1; 2 * n <= kMinutes; n *= 2) {
+    for (int n = 1; 2 * n <= kTicks; n *= 2) {
       const auto& half = by_length_.back();
       std::vector<int> whole = half;
-      for (int m = 0; m + n < kMinutes; ++m) whole[at(m)] = std::max(half[at(m)], half[at(m + n)]);
+      for (int m = 0; m + n < kTicks; ++m) whole[at(m)] = std::max(half[at(m)], half[at(m + n)]);
       by_length_.push_back(std::move(whole));
     }
   }
   int most(int begin, int end) const {
+    if (begin == end) return 0;
     std::size_t i = 0;
     while ((2 << i) <= end - begin) ++i;
     return std::max(by_length_[i][at(begin)], by_length_[i][at(end - (1 << i))]);
@@ -58,6 +61,8 @@ struct Shop {
   std::vector<std::pair<Holder, Claim>> claims;
   std::vector<Work> work;
   std::map<GlueUpId, BenchId> benches;
+  std::unique_ptr<AdhesiveSheet> sheet{};  // of the cure, where the hour counts
+  std::unique_ptr<Recipe> recipe{};
   SlotQuery q;
 
   SlotView view() const {
@@ -69,41 +74,62 @@ struct Shop {
 
   // The lines of a day below: a figure a minute, worked out once all is set.
   std::vector<Lines> taken{};  // of each kind, by all but the one that is moved
-  std::vector<int> away{};     // minutes before this one in which the builder cannot be at it
-  std::vector<int> off_at{};   // the first minute from this one on at which he can take clamps off
+  std::vector<int> away{};     // ticks before this one in which the builder cannot be at it
+  std::vector<int> off_at{};   // the first tick from this one on at which he can take clamps off
+
+  // Whoever is at it is there for a moment at least.
+  static int ticks_of(Seconds attended) { return std::max(1, tick(kDay + attended)); }
 
   void work_out() {
-    std::vector<int> out(kMinutes + 1, 0);
+    std::vector<int> out(kTicks + 1, 0);
+    const auto is_open = [&](Instant t) {
+      return q.attended == SlotQuery::Hours::ignore ||
+             std::any_of(open.begin(), open.end(), [&](const Span& o) { return o.contains(t); });
+    };
     const auto can = [&](Instant t) {
-      return std::any_of(open.begin(), open.end(), [&](const Span& o) { return o.contains(t); }) &&
-             std::none_of(work.begin(), work.end(), [&](const Work& w) {
+      return is_open(t) && std::none_of(work.begin(), work.end(), [&](const Work& w) {
                return w.glue_up != q.ignoring && w.span.contains(t) &&
                       (w.builder == q.builder || (q.bench && benches.at(w.glue_up) == q.bench));
              });
     };
-    for (int m = 0; m < kMinutes; ++m)
-      out[at(m + 1)] = out[at(m)] + (can(kDay + Minutes{m}) ? 0 : 1);
+    for (int m = 0; m < kTicks; ++m) out[at(m + 1)] = out[at(m)] + (can(kDay + m * kTick) ? 0 : 1);
     away = out;
-    off_at.assign(kMinutes + 1, kMinutes);
-    const int release = minute(kDay + q.demand.release);
-    for (int m = kMinutes - release; m >= 0; --m)
+    off_at.assign(kTicks + 1, kTicks);
+    const int release = ticks_of(q.demand.release);
+    for (int m = kTicks - release; m >= 0; --m)
       off_at[at(m)] = away[at(m + release)] == away[at(m)] ? m : off_at[at(m + 1)];
     for (const GearKind& k : kinds) {
-      std::vector<int> line(kMinutes, 0);
+      std::vector<int> line(kTicks, 0);
       for (const auto& [holder, c] : claims) {
         if (c.kind != k.id || holder == Holder::of(q.ignoring)) continue;
-        for (int m = minute(c.span.begin); m < std::min(minute(c.span.end), kMinutes); ++m)
+        for (int m = tick(c.span.begin); m < std::min(tick(c.span.end), kTicks); ++m)
           line[at(m)] += c.count;
       }
       taken.emplace_back(std::move(line));
     }
   }
 
+  // Open solvent and a hot form would be together.
+  bool burns(Span held, Instant spread) const {
+    const Span wet{spread, spread + q.demand.fumes};
+    const auto is_hot = [&](GearKindId id) { return kinds[id.value - 1].hot; };
+    for (const auto& [holder, c] : claims) {
+      if (is_hot(c.kind) && holder != Holder::of(q.ignoring) && c.span.overlaps(wet)) return true;
+    }
+    bool hot = false;
+    for (const GearNeed& n : q.demand.needs) {
+      for (const GearKind& k : kinds) hot = hot || (k.hot && good_enough(k, n));
+    }
+    return hot && std::any_of(fumes.begin(), fumes.end(), [&](const auto& f) {
+             return f.first != q.ignoring && f.second.overlaps(held);
+           });
+  }
+
   // The first `count` needs can be met together: no set of them wants more than what its kinds have free (Hall).
   bool enough(std::size_t count, Span span) const {
     std::vector<int> free_of;
     for (std::size_t k = 0; k < kinds.size(); ++k)
-      free_of.push_back(kinds[k].stock - taken[k].most(minute(span.begin), minute(span.end)));
+      free_of.push_back(kinds[k].stock - taken[k].most(tick(span.begin), tick(span.end)));
     for (unsigned set = 1; set < (1U << count); ++set) {
       int wanted = 0, have = 0;
       for (std::size_t n = 0; n < count; ++n) {
@@ -123,17 +149,49 @@ struct Shop {
   // When a start would end; nullopt: no such start, whatever the gear.
   std::optional<Span> held_from(Instant s) const {
     const Demand& d = q.demand;
-    const Instant clamped = s + d.stage + d.assembly;
-    if (away[at(minute(clamped))] != away[at(minute(s))]) return std::nullopt;
+    const Instant spread = s + d.stage, clamped = spread + d.assembly;
+    if (away[at(tick(s) + ticks_of(clamped - s))] != away[at(tick(s))]) return std::nullopt;
     if (q.pot && clamped > q.pot->until) return std::nullopt;
     if (q.waits_for && s < q.waits_for->until) return std::nullopt;
-    const int off = off_at[at(minute(clamped + d.dwell))];
-    if (off == kMinutes) return std::nullopt;
-    return Span{s, kDay + Minutes{off} + d.release};
+    Seconds dwell = d.dwell;
+    if (q.curing) {
+      const auto lengths = q.curing->at(spread, clamped);
+      if (!lengths) return std::nullopt;
+      if (lengths->open_limit < d.assembly && q.open_time == SlotQuery::Open::keep)
+        return std::nullopt;
+      dwell = lengths->dwell;
+    }
+    const int off = off_at[at(tick(clamped + dwell))];
+    if (off == kTicks) return std::nullopt;
+    const Span held{s, kDay + off * kTick + d.release};
+    return burns(held, spread) ? std::nullopt : std::optional{held};
   }
 };
 
 Minutes minutes(int least, int most) { return Minutes{*rc::gen::inRange(least, most + 1)}; }
+// Nothing, half a minute, or more; whole minutes for the most part.
+Seconds length(int most) {
+  return *rc::gen::inRange(0, 3) == 0 ? *rc::gen::inRange(0, 4) * kTick : Seconds{minutes(1, most)};
+}
+
+// Slower in the cold, and in half of them slower in the heat again; the cold of some nights is below the floor.
+AdhesiveSheet random_sheet() {
+  AdhesiveSheet sheet;
+  sheet.id = SheetId{1};
+  sheet.chemistry = Chemistry::aliphatic;
+  sheet.open = minutes(3, 20);
+  sheet.dwell = {{{10}, minutes(60, 400)}, {{20}, minutes(20, 60)}, {{26}, minutes(20, 120)}};
+  sheet.floor = {10};
+  return sheet;
+}
+std::vector<AirPoint> random_weather() {
+  std::vector<AirPoint> out;
+  for (Instant t = kDay; t < kDay + 72h; t += minutes(60, 900)) {
+    out.push_back(
+        {t, {static_cast<double>(*rc::gen::inRange(7, 30))}, {10.0 * *rc::gen::inRange(3, 9)}});
+  }
+  return out;
+}
 
 Shop random_shop() {
   Shop shop;
@@ -152,6 +210,7 @@ Shop random_shop() {
     kind.stock = *rc::gen::inRange(1, 6);
     kind.throat = {10.0 * *rc::gen::inRange(0, 3)};
     kind.opening = {10.0 * *rc::gen::inRange(0, 3)};
+    kind.hot = *rc::gen::inRange(0, 8) == 0;
     shop.gear.set_stock(kind.id, kind.stock);
     shop.kinds.push_back(kind);
   }
@@ -185,10 +244,8 @@ Shop random_shop() {
     shop.benches[id] = *rc::gen::element(kBench, kOther);
   }
   SlotQuery& q = shop.q;
-  q.demand = {.stage = minutes(0, 10),
-              .assembly = minutes(1, 15),
-              .dwell = minutes(1, 500),
-              .release = minutes(1, 10)};
+  q.demand = {
+      .stage = length(10), .assembly = length(15), .dwell = length(500), .release = length(10)};
   const int needs = *rc::gen::inRange(1, 4);
   for (int n = 0; n < needs; ++n) {
     GearNeed need{.count = *rc::gen::inRange(1, 5)};
@@ -201,6 +258,20 @@ Shop random_shop() {
   if (*rc::gen::arbitrary<bool>()) q.bench = kBench;
   if (*rc::gen::inRange(0, 4) == 0) q.waits_for = NotReadyYet{{7}, kDay + minutes(0, 2000)};
   if (*rc::gen::inRange(0, 6) == 0) q.pot = PotGels{{3}, {4}, q.after + minutes(0, 900)};
+  if (*rc::gen::inRange(0, 6) == 0) q.attended = SlotQuery::Hours::ignore;
+  if (*rc::gen::inRange(0, 6) == 0) q.demand.fumes = minutes(10, 90);
+  const std::uint32_t fumes = *rc::gen::inRange(0U, 3U);
+  for (std::uint32_t id = 2000; id < 2000 + fumes; ++id) {
+    const Instant begin = kDay + minutes(0, 48 * 60);
+    shop.fumes[GlueUpId{id}] = {begin, begin + minutes(10, 90)};
+  }
+  if (*rc::gen::inRange(0, 3) == 0) {
+    shop.sheet = std::make_unique<AdhesiveSheet>(random_sheet());
+    shop.recipe = std::make_unique<Recipe>();
+    q.curing = std::make_shared<const Curing>(*shop.recipe, *shop.sheet,
+                                              std::make_shared<Climate>(Weather{random_weather()}));
+    if (*rc::gen::inRange(0, 4) == 0) q.open_time = SlotQuery::Open::ignore;
+  }
   shop.work_out();
   return shop;
 }
@@ -235,6 +306,24 @@ RC_GTEST_PROP(Search, FindsWhatTryingEveryMinuteFinds, ()) {
     }
   }
   if (found && why.size() < kMaxWhy) RC_ASSERT(covered == found->times.stage_begin);
+}
+
+// Half a minute in all, and the one clamp is away: shorter than the least step of the search.
+TEST(Search, AGlueUpOfLessThanAMinuteWaitsForItsClamp) {
+  Shop shop;
+  WeekHours week;
+  for (auto& day : week.weekday) day = {{0, 24 * 60}};
+  shop.hours = Hours{*Zone::find("Etc/UTC"), week};
+  shop.kinds = {{.id = GearKindId{1}, .key = "clamp", .stock = 1}};
+  shop.gear.set_stock(GearKindId{1}, 1);
+  shop.gear.put(Holder::of(GlueUpId{5}), {{GearKindId{1}, 1, {kDay, kDay + 45min}}});
+  shop.q.demand.needs = {{.count = 1}};
+  shop.q.builder = kAda;
+  shop.q.after = kDay + 10min;
+  for (const Seconds assembly : {1s, 30s, 59s, 60s}) {
+    shop.q.demand.assembly = assembly;
+    EXPECT_EQ(earliest_slot(shop.view(), shop.q)->times.stage_begin, kDay + 45min);
+  }
 }
 
 TEST(Search, TwoBuildersNeverAtABenchForOne) {
