@@ -19,6 +19,8 @@
 namespace squeezeout {
 namespace {
 
+constexpr int kMostFrames = 500;  // until all is worked out that the picture shows
+
 class Studio {
  public:
   Studio(std::unique_ptr<platform::Headless> headless, Device& device)
@@ -36,7 +38,10 @@ class Studio {
     headless_->begin_frame(width, height);
     look::UiState ui{fonts, palette, {}};
     device_.work_out(view);
-    (void)look::draw(device_.lay_out(view, scale, letters, w, h), ui);
+    look::Frame frame = device_.lay_out(view, scale, letters, w, h);
+    for (int i = 0; i < kMostFrames && frame.work == look::Frame::Work::more; ++i)
+      frame = device_.lay_out(view, scale, letters, w, h);
+    (void)look::draw(frame, ui);
     ImGui::Render();
     headless_->gl().paint(palette[look::Role::background], width, height);
     return platform::write_png(path, headless_->gl().picture(width, height));
@@ -91,7 +96,7 @@ class Actor {
         },
         missing);
     if (trouble) return trouble;
-    device_.session().press(*intent, steady_now());
+    device_.press(*intent);
     return watch([&](const look::Frame&) { return device_.replica().unanswered() == 0; },
                  "the server does not answer");
   }

@@ -41,8 +41,8 @@ void strip(Canvas& canvas, const Scene& scene, Rect at) {
   Rect line = at;
   canvas.button(line.cut_right(canvas.px(30)), {.id = "quiet",
                                                 .label = words::tr("Quiet"),
-                                                .key_name = "Q",
-                                                .keys = {'Q'},
+                                                .key_name = "9",
+                                                .keys = {'9'},
                                                 .intent = Quiet{},
                                                 .on = Role::lane});
   line.cut_right(canvas.gap());
@@ -51,8 +51,6 @@ void strip(Canvas& canvas, const Scene& scene, Rect at) {
   if (!there && !too_many(scene.alarms)) {
     canvas.button(line.cut_right(canvas.px(30)), {.id = "alarm.card",
                                                   .label = words::tr("Go to it"),
-                                                  .key_name = "H",
-                                                  .keys = {'H'},
                                                   .intent = Go{Screen::card, id},
                                                   .on = Role::lane});
     line.cut_right(canvas.gap());

@@ -37,6 +37,7 @@ look::Frame Stage::frame(const Floor& floor, Instant now) {
                   .revision = revision,
                   .plan = plan,
                   .what_if = what_if,
+                  .alarms = alarms,
                   .width = width,
                   .height = height});
 }

@@ -27,6 +27,7 @@ struct Stage {
   Link link = Link::live;
   Seconds silent{};
   std::size_t facts_waiting = 0;
+  alarm::Told alarms;
   float width, height;
 };
 
