@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "client/words/say.h"
+
 namespace squeezeout::board {
 namespace {
 
@@ -10,10 +12,9 @@ using look::Fill;
 using look::Line;
 using look::Rect;
 using look::Role;
-using look::Type;
 
-constexpr std::size_t kLeastLetters = 12;  // bytes of " · name…" that are worth showing
-constexpr float kOpenNowMm = 7;            // a joint that is wet now is never thinner than this
+constexpr float kOpenNowMm = 7;  // a joint that is wet now is never thinner than this
+constexpr float kFramedPx = 6;   // narrower, an edge would be all there is
 
 // The wider side of the now line, kept clear of it.
 Rect beside_now(Rect at, float now_x) {
@@ -24,24 +25,17 @@ Rect beside_now(Rect at, float now_x) {
   return left.w > right.w ? left : right;
 }
 
-std::string name_of(const Scene& scene, const Lane& lane, const Bar& bar) {
-  const words::Context c = scene.context();
-  const GlueUp& g = *bar.glue_up;
-  std::string out;
-  if (lane.shows != Lane::Shows::all || scene.view.lanes == Lanes::bench)
-    out = words::initials(c, g.builder) + " · ";
-  out += words::recipe(c, g.recipe);
-  if (bar.count > 1) out += fmt::format(" · {}", bar.count);
-  return out;
-}
-
 void segment_fill(Canvas& canvas, Rect at, const Segment& s, Role ground) {
+  if (s.phase == Phase::displaced) {
+    canvas.edge(at, Role::amber, 0.6F, at.w >= kIconPx ? Line::dashed : Line::solid);
+    return;
+  }
   if (s.state == Segment::State::planned) {
     canvas.edge(at, Role::edge, 0.35F, at.w >= kIconPx ? Line::dashed : Line::solid);
     return;
   }
   const PhaseLook look = look_of(s.phase);
-  const bool framed = at.w >= kStripPx * 2;
+  const bool framed = at.w >= kFramedPx;
   if (s.phase == Phase::stage) {
     if (framed) canvas.edge(at, Role::edge, 0.35F);
     return;
@@ -59,66 +53,62 @@ void segment_fill(Canvas& canvas, Rect at, const Segment& s, Role ground) {
     canvas.edge(at, Role::edge, 0.3F);
 }
 
-}  // namespace
-
-Packed pack(const Lane& lane, const TimeAxis& axis, int most_rows) {
-  Packed out;
-  std::vector<float> row_end;
-  for (const Bar& bar : lane.bars) {
-    const float x0 = axis.x(bar.span.begin), x1 = axis.x(bar.span.end);
-    if (x1 - x0 < kStripPx) {
-      if (!out.strips.empty() && x0 <= out.strips.back().right() + 1)
-        out.strips.back().w = std::max(out.strips.back().w, x1 - out.strips.back().x);
-      else
-        out.strips.push_back({x0, 0, std::max(1.0F, x1 - x0), 0});
-      continue;
-    }
-    std::size_t row = 0;
-    while (row < row_end.size() && row_end[row] > x0 + 0.5F) ++row;
-    if (row == static_cast<std::size_t>(most_rows)) {
-      ++out.dropped;
-      continue;
-    }
-    if (row == row_end.size()) {
-      row_end.push_back(0);
-      out.rows.emplace_back();
-    }
-    row_end[row] = x1;
-    out.rows[row].bars.push_back(bar);
-  }
-  return out;
+// To the right of a wide one: when its clamps come off, or when it can be worked.
+std::string off_of(const Scene& scene, const GlueUp& g, Phase phase) {
+  const words::Context c = scene.context();
+  const bool known = scene.now < shown_time(g, scene.now);
+  if (running(g) && (phase == Phase::clamped || phase == Phase::planned) && known)
+    return words::say("off {}", words::clock(c, g.times.release_begin));
+  if (g.progress == Progress::waiting && phase == Phase::waiting && known)
+    return words::say("wait till {}", words::clock(c, g.times.ready_at));
+  return {};
 }
 
-void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& bar,
-               const TimeAxis& axis, const RowPlace& place, std::vector<Label>& labels) {
+void outage(Canvas& canvas, const Bar& bar, Rect whole, const RowPlace& place,
+            std::vector<Label>& labels) {
+  canvas.edge(whole, Role::muted, 0.35F);
+  if (whole.w < kLabelPx) return;
+  labels.push_back({.at = beside_now(whole, place.now_x),
+                    .names = {words::say("{} out of use", bar.count), std::to_string(bar.count)},
+                    .ink = {Role::muted, place.ground}});
+}
+
+}  // namespace
+
+void bar_fills(Canvas& canvas, const BarMaker& maker, const Lane& lane, const Bar& bar,
+               const RowPlace& place, std::vector<Label>& labels) {
+  const Scene& scene = maker.scene;
+  const TimeAxis& axis = maker.axis;
   const auto rect = [&](Span s) {
-    return Rect{axis.x(s.begin), place.at.y, axis.x(s.end) - axis.x(s.begin), place.at.h}.intersect(
-        place.at);
+    const float x0 = axis.x(s.begin);
+    return Rect{x0, place.at.y, axis.x(s.end) - x0, place.at.h}.intersect(place.at);
   };
   const Rect whole = rect(bar.span);
   if (whole.w <= 0) return;
   if (bar.glue_up == nullptr) {
-    canvas.edge(whole, Role::muted, 0.35F);
-    if (whole.w >= kLabelPx)
-      labels.push_back({.at = beside_now(whole, place.now_x),
-                        .text = fmt::format("{} out of use", bar.count),
-                        .ink = {Role::muted, place.ground}});
+    outage(canvas, bar, whole, place, labels);
     return;
   }
   const GlueUp& g = *bar.glue_up;
-  canvas.press({fmt::format("bar.{}.{}", lane.id, g.id.value),
-                words::title(scene.context(), g),
-                whole,
-                {},
-                scene.view.picked == g.id ? Intent{Go{Screen::card, g.id}} : Intent{PickBar{g.id}},
-                look::Kind::bar});
+  if (maker.presses == BarMaker::Presses::yes)
+    canvas.press({fmt::format("bar.{}.{}", lane.id, g.id.value),
+                  words::title(scene.context(), g),
+                  whole,
+                  {},
+                  scene.view.picked == g.id ? Intent{Go{Screen::card, g.id}}
+                                            : Intent{PickBar{g.id, maker.here}},
+                  look::Kind::bar});
 
   Label label;
   float widest = 0;
   bool has_now = false;
   Phase phase = Phase::planned;
   float from = whole.x;  // a widened wet block pushes what follows it
-  for (const Segment& s : segments_of(g, scene.now, lane.shows)) {
+  const Instant now = known_until(scene, g);
+  const bool unheard = scene.stale() && !own(scene, g);
+  for (Segment s : segments_of(g, now, lane.shows)) {
+    // Not heard of, past its time: whether the clamps are still on is not known, and nothing is loud.
+    if (unheard && s.state == Segment::State::over) s.state = Segment::State::planned;
     Rect at = rect(s.span);
     if (at.x < from) at.w -= from - at.x, at.x = from;
     const bool wet_now = s.phase == Phase::open && g.progress == Progress::open;
@@ -147,55 +137,19 @@ void bar_fills(Canvas& canvas, const Scene& scene, const Lane& lane, const Bar& 
     label.glyph = look.glyph;
     const bool icon = s.state != Segment::State::planned && look.icon == PhaseLook::Icon::yes;
     label.icon = icon ? Label::Icon::yes : Label::Icon::no;
-    label.ground =
-        icon && s.state != Segment::State::over ? Label::Ground::fill : Label::Ground::outline;
+    label.ground = icon && filled && s.state != Segment::State::over ? Label::Ground::fill
+                                                                     : Label::Ground::outline;
   }
   if (widest < kIconPx) return;
   label.glue_up = &g;
-  label.who = words::initials(scene.context(), g.builder);
-  label.text = widest >= kLabelPx ? name_of(scene, lane, bar) : label.who;
-  const bool held = phase == Phase::clamped || phase == Phase::planned;
-  if (widest >= kOffPx && running(g) && held && !over_time(g, scene.now))
-    label.off = "off " + words::clock(scene.context(), g.times.release_begin);
+  label.names = widest >= kLabelPx
+                    ? names_of(scene, lane, bar)
+                    : std::vector<std::string>{words::initials(scene.context(), g.builder)};
+  if (const auto tag = maker.tags.find(g.id);
+      tag != maker.tags.end() && lane.shows != Lane::Shows::waiting)
+    label.tag = tag->second;
+  if (widest >= kOffPx && lane.shows != Lane::Shows::lost) label.off = off_of(scene, g, phase);
   labels.push_back(std::move(label));
-}
-
-void bar_label(Canvas& canvas, const Label& label) {
-  Rect room = label.at.inset(canvas.px(1.2F), canvas.px(1.0F));
-  const float side = std::min(room.h * 0.72F, canvas.px(4.4F));
-  // A plate on a fill is as tall as the fill; on an outline it leaves the outline alone.
-  const bool icon = label.icon == Label::Icon::yes;
-  const auto plate = [&](Rect at) {
-    const Rect tall =
-        label.ground == Label::Ground::fill ? Rect{at.x, label.at.y, at.w, label.at.h} : at;
-    canvas.box(tall.inset(-canvas.px(0.8F), 0), label.ink.on);
-  };
-  if (label.chained == Label::Chained::yes && room.w >= side) {
-    const Rect link = room.cut_left(side);
-    plate(link);
-    canvas.icon(look::Glyph::link, link.middle(side, side), label.ink.ink);
-    room.cut_left(canvas.px(1.5F));
-  }
-  if (!label.off.empty()) {
-    const Rect off = room.cut_right(canvas.width(Type::strong, label.off));
-    plate(off);
-    canvas.words(off, label.off, Type::strong, label.ink);
-    room.cut_right(canvas.px(3));
-  }
-  const float head = icon ? side + canvas.px(1.5F) : 0;
-  // Cut to a stump, a name says less than who it is.
-  std::string text = canvas.letters().fitted(Type::strong, label.text, room.w - head);
-  if (text != label.text && text.size() < label.who.size() + kLeastLetters)
-    text = canvas.letters().fitted(Type::strong, label.who, room.w - head);
-  const float width = canvas.width(Type::strong, text);
-  if (icon && room.w < side) return;
-  if (!icon && text.empty()) return;
-  plate({room.x, room.y, text.empty() ? side : head + width, room.h});
-  if (icon) {
-    canvas.icon(label.glyph, room.cut_left(side).middle(side, side), label.ink.ink);
-    room.cut_left(canvas.px(1.5F));
-  }
-  canvas.words(room, text, Type::strong, label.ink);
 }
 
 }  // namespace squeezeout::board

@@ -2,221 +2,193 @@
 
 #include <fmt/format.h>
 
+#include "client/board/axis_marks.h"
 #include "client/board/bar_model.h"
-#include "client/board/chain_model.h"
+#include "client/board/controls_model.h"
+#include "client/board/lane_head.h"
+#include "client/board/notes_model.h"
+#include "client/board/other_time_model.h"
+#include "client/board/page_model.h"
+#include "client/board/why_model.h"
 #include "client/panels/chrome_model.h"
-#include "client/panels/pages.h"
+#include "client/panels/room.h"
+#include "client/words/say.h"
 
 namespace squeezeout::board {
 namespace {
 
-using look::Align;
 using look::Canvas;
-using look::Look;
 using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kHeaderMm = 58, kRowMm = 8.5F, kLanePadMm = 2.2F, kLeastLaneMm = 13, kAxisMm = 12,
-                kFoldMm = 17;
-constexpr int kMostRows = 4, kMostWaitingRows = 2;
+constexpr float kHeaderMm = 58, kNarrowHeaderMm = 50, kAxisMm = 12, kSkipMm = 2, kNoteMm = 9;
+constexpr Seconds kLeastStep{10};
 
-void controls(Canvas& canvas, const Scene& scene, Rect strip, const panels::Page& page, int lanes) {
-  struct Choice {
-    Lanes lanes;
-    const char* id;
-    const char* label;
-    int key;
-  };
-  constexpr Choice choices[] = {{Lanes::gear, "lanes.gear", "By gear", 'G'},
-                                {Lanes::bench, "lanes.bench", "By bench", 'B'},
-                                {Lanes::builder, "lanes.builder", "By builder", 'W'}};
-  const float gap = canvas.gap();
-  const float width = canvas.px(strip.w > canvas.px(440) ? 36.0F : 27.0F);
-  for (const Choice& c : choices) {
-    canvas.button(strip.cut_left(width),
-                  {.id = c.id,
-                   .label = c.label,
-                   .key_name = std::string(1, static_cast<char>(c.key)),
-                   .keys = {c.key},
-                   .intent = ByLanes{c.lanes},
-                   .look = scene.view.lanes == c.lanes ? Look::chosen : Look::normal});
-    strip.cut_left(gap);
-  }
-  const float small = canvas.px(20.5F);
-  const auto key = [&](const char* id, std::string label, std::string key_name, int code,
-                       Intent intent, Look look) {
-    canvas.button(strip.cut_right(small), {.id = id,
-                                           .label = std::move(label),
-                                           .key_name = std::move(key_name),
-                                           .keys = {code},
-                                           .intent = std::move(intent),
-                                           .look = look});
-    strip.cut_right(gap);
-  };
-  const int zoom = scene.view.zoom;
-  key("pan.later", "later", ".", '.', Pan{1}, Look::normal);
-  key("pan.earlier", "earlier", ",", ',', Pan{-1}, Look::normal);
-  key("zoom.in", "closer", "+", '+', Zoom{1}, zoom == 0 ? Look::off : Look::normal);
-  key("zoom.now", "Now", "0", '0', Zoom{0}, scene.view.pan == 0 ? Look::normal : Look::key);
-  key("zoom.out", "wider", "-", '-', Zoom{-1}, zoom == kZoomCount - 1 ? Look::off : Look::normal);
-  panels::page_keys(canvas, strip, page, lanes);
-  key("replan", "Replan", "R", 'R', PlanAhead{plan_ahead::Task::replan}, Look::normal);
-  const bool shown = scene.view.chain == Chain::shown;
-  key("chain", "Chain", "C", 'C', ShowChain{shown ? Chain::hidden : Chain::shown},
-      shown ? Look::chosen : Look::normal);
-  canvas.words(strip, kZooms[zoom].label, Type::strong, {Role::muted, Role::background},
-               Align::right);
+float header_px(const Canvas& canvas) {
+  return canvas.px(panels::narrow(canvas) ? kNarrowHeaderMm : kHeaderMm);
 }
 
-// A step between ticks that leaves room for their labels.
-Seconds tick_step(const TimeAxis& axis, float least_px) {
-  using std::chrono::hours;
-  for (const Seconds s :
-       {Seconds{Minutes{5}}, Seconds{Minutes{10}}, Seconds{Minutes{15}}, Seconds{Minutes{30}},
-        Seconds{hours{1}}, Seconds{hours{2}}, Seconds{hours{4}}, Seconds{hours{6}}})
-    if (static_cast<float>(s.count()) * axis.px_per_second() >= least_px) return s;
-  return hours{12};
+// Time in steps of a pixel, and of 10 s: between them the frame is the same, and is not drawn again.
+Instant in_steps(const Scene& scene, float pixels) {
+  const float open = static_cast<float>(kZooms[scene.view.zoom].open_time.count());
+  const Seconds step = std::max(kLeastStep, Seconds{static_cast<long>(open / pixels)});
+  return scene.now - scene.now.time_since_epoch() % step;
 }
 
-// Ticks on round local times within one open piece.
-std::vector<Instant> ticks(const TimeAxis::Piece& piece, const Zone& zone, Seconds step) {
-  std::vector<Instant> out;
-  const auto since_midnight = [&](Instant t) {
-    const LocalTime local = zone.local(t);
-    return local - std::chrono::floor<std::chrono::days>(local);
-  };
-  Instant t = piece.span.begin;
-  while (t <= piece.span.end) {
-    const Seconds past = Seconds{since_midnight(t).count() % step.count()};
-    if (past > Seconds{0}) t += step - past;
-    if (t > piece.span.end) break;
-    out.push_back(t);
-    t += step;
-  }
-  return out;
+// The window that the view asks for; where the picked bar is, when that is looked for and is not in it.
+TimeAxis axis_of(const Canvas& canvas, const Scene& scene, Rect lanes) {
+  const Hours hours{*scene.floor.zone, scene.floor.shop->hours};
+  const Outlook& outlook = scene.view.outlook;
+  TimeAxis::Wish wish{.at = outlook.at.value_or(scene.now),
+                      .part = outlook.at ? outlook.part : 0.3F,
+                      .open_time = kZooms[scene.view.zoom].open_time,
+                      .left = lanes.x,
+                      .right = lanes.right(),
+                      .fold_px = fold_px(canvas),
+                      .skip_px = canvas.px(kSkipMm)};
+  TimeAxis axis{hours, wish};
+  const GlueUp* picked = scene.floor.glue_up(scene.view.picked);
+  if (outlook.find != Outlook::Find::bar || picked == nullptr) return axis;
+  const Span span = span_on_board(scene, *picked), seen = axis.visible();
+  if (span.overlaps(seen) || seen.contains(span.begin)) return axis;
+  wish.at = span.begin, wish.part = 0.3F;
+  return TimeAxis{hours, wish};
 }
 
-void axis_marks(Canvas& canvas, const Scene& scene, const TimeAxis& axis, Rect head, Rect lanes) {
-  const words::Context c = scene.context();
-  const float now_x = axis.x(scene.now);  // its head covers what stands there
-  const Seconds step = tick_step(axis, canvas.px(19));
-  Rect days = head;
-  Rect clocks = days.cut_bottom(head.h * 0.5F);
-  float free_from = head.x;  // the next clock label may stand from here
-  float day_free_from = head.x;
-  std::string last_day;
-  for (const TimeAxis::Piece& p : axis.pieces()) {
-    const float x0 = std::max(p.x0, head.x), x1 = std::min(p.x1, head.right());
-    if (p.kind != TimeAxis::Piece::Kind::open) {
-      canvas.box({x0, head.y, x1 - x0, lanes.bottom() - head.y}, Role::closed);
-      if (p.kind == TimeAxis::Piece::Kind::folded && x1 - x0 >= canvas.px(kFoldMm) - 1) {
-        Rect text{x0, head.y, x1 - x0, head.h};
-        canvas.words(text.cut_top(text.h * 0.5F), "closed", Type::small,
-                     {Role::muted, Role::closed}, Align::centre);
-        canvas.words(text, words::length(p.span.length()), Type::small, {Role::muted, Role::closed},
-                     Align::centre);
-      }
-      free_from = std::max(free_from, x1 + canvas.px(1));
-      day_free_from = std::max(day_free_from, x1);
-      continue;
-    }
-    const std::string day = words::day(c, p.span.begin);
-    if (day != last_day) {
-      const float width = canvas.width(Type::small, day);
-      const float at = std::max(x0 + canvas.px(1), day_free_from);
-      if (at + width <= x1) {
-        canvas.words({at, days.y, width + 1, days.h}, day, Type::small,
-                     {Role::muted, Role::background});
-        last_day = day;
-        day_free_from = at + width + canvas.px(3);
-      }
-    }
-    for (const Instant t : ticks(p, *scene.floor.zone, step)) {
-      const float x = axis.x(t);
-      if (x < head.x || x > head.right()) continue;
-      canvas.box({x, lanes.y, 1, lanes.h}, Role::grid);
-      const std::string label = words::clock_only(c, t);
-      const float width = canvas.width(Type::body, label);
-      const float left = std::max(x - width / 2, free_from);
-      if (left > x + 1 || left + width > std::min(x1, head.right())) continue;
-      if (left < now_x + canvas.px(3.5F) && left + width > now_x - canvas.px(3.5F)) continue;
-      canvas.words({left, clocks.y, width + 1, clocks.h}, label, Type::body,
-                   {Role::muted, Role::background});
-      free_from = left + width + canvas.px(4);
+class Board {
+ public:
+  Board(Canvas& canvas, const Scene& scene) : canvas_(canvas), scene_(scene) {}
+  void lay_out(Rect body);
+
+ private:
+  void lane(const BarMaker& maker, const Lane& lane, const Packed& packed, std::size_t first_row,
+            Rect at, Role ground);
+  void field(const TimeAxis& axis, Rect at, const Outlook& here, GlueUpId aims);
+
+  Canvas& canvas_;
+  const Scene& scene_;
+  std::vector<Label> labels_;
+  std::vector<BarPlace> places_;
+  enum class NextLane { keyless, keyed } next_lane_ = NextLane::keyless;
+};
+
+Role ground_of(std::size_t place) { return place % 2 == 0 ? Role::lane : Role::background; }
+
+void Board::lane(const BarMaker& maker, const Lane& lane, const Packed& packed,
+                 std::size_t first_row, Rect at, Role ground) {
+  const Rect head = at.cut_left(header_px(canvas_));
+  const int key = next_lane_ == NextLane::keyless ? 'X' : 0;
+  if (lane_head(canvas_, head, lane, packed.dropped, ground, key)) next_lane_ = NextLane::keyed;
+  for (const Rect& s : packed.strips)
+    canvas_.box(Rect{s.x, at.bottom() - canvas_.px(2.2F), s.w, canvas_.px(1.6F)}.intersect(at),
+                Role::clamped);
+  at = at.inset(0, canvas_.px(kLanePadMm));
+  const float now_x = maker.axis.x(scene_.now);
+  for (std::size_t r = first_row; r < packed.rows.size(); ++r) {
+    const Rect row = at.cut_top(canvas_.px(kRowMm));
+    if (row.h < canvas_.px(kRowMm) - 1) break;  // on the next page
+    at.cut_top(canvas_.px(kRowGapMm));
+    for (const Bar& bar : packed.rows[r].bars) {
+      bar_fills(canvas_, maker, lane, bar, {row, now_x, ground}, labels_);
+      const float x0 = maker.axis.x(bar.span.begin), x1 = maker.axis.x(bar.span.end);
+      const Rect drawn = Rect{x0, row.y, x1 - x0, row.h}.intersect(row);
+      if (drawn.w <= 0) continue;
+      break_marks(canvas_, maker.axis, drawn, ground);
+      if (bar.glue_up != nullptr)
+        places_.push_back({bar.glue_up->id, lane.id, drawn,
+                           bar.glue_up->started_at ? look::Line::solid : look::Line::dashed});
     }
   }
 }
 
-float lane_height(Canvas& canvas, std::size_t rows) {
-  return std::max(canvas.px(kLeastLaneMm), canvas.px(kRowMm + 1) * static_cast<float>(rows) +
-                                               canvas.px(kLanePadMm) * 2 - canvas.px(1));
-}
-
-void lane_header(Canvas& canvas, Rect at, const Lane& lane, int dropped, Role ground) {
-  Rect inside = at.inset(canvas.px(2), 0);
-  if (dropped > 0) {
-    const std::string more = fmt::format("+{}", dropped);
-    canvas.words(inside.cut_right(canvas.width(Type::strong, more) + 1), more, Type::strong,
-                 {Role::text, ground}, Align::right);
-    inside.cut_right(canvas.px(2));
-  }
-  Rect text = inside.middle(inside.w, canvas.line_px(Type::strong) + canvas.line_px(Type::small));
-  canvas.words(text.cut_top(canvas.line_px(Type::strong)), lane.name, Type::strong,
-               {Role::text, ground});
-  if (lane.tone == Lane::Tone::plain) {
-    canvas.words(text, lane.sub, Type::small, {Role::muted, ground});
-    return;
-  }
-  const std::string sub = canvas.letters().fitted(Type::small, lane.sub, text.w - canvas.px(7));
-  const Rect tag{text.x, text.y, canvas.width(Type::small, sub) + canvas.px(7), text.h};
-  canvas.box(tag, Role::amber);
-  canvas.edge(tag, Role::keyline, 0.3F);
-  const float side = canvas.cap(Type::small);
-  canvas.icon(look::Glyph::warn,
-              Rect{tag.x + canvas.px(1), tag.y, canvas.px(3), tag.h}.middle(side, side),
-              Role::on_amber);
-  canvas.words({tag.x + canvas.px(5), tag.y, tag.w - canvas.px(5), tag.h}, sub, Type::small,
-               {Role::on_amber, Role::amber});
-}
-
-// A bar that runs through closed hours is cut where time is folded.
-void break_marks(Canvas& canvas, const TimeAxis& axis, Rect row, Role ground) {
+void Board::field(const TimeAxis& axis, Rect at, const Outlook& here, GlueUpId aims) {
+  look::TimeField field{.at = at, .aims = aims, .aim_step = kStartGrid, .outlook = here};
   for (const TimeAxis::Piece& p : axis.pieces())
-    if (p.kind == TimeAxis::Piece::Kind::folded && p.x0 > row.x && p.x1 < row.right()) {
-      const float x = (p.x0 + p.x1) / 2;
-      canvas.box({x - 3, row.y, 2, row.h}, ground);
-      canvas.box({x + 1, row.y, 2, row.h}, ground);
-    }
+    if (p.kind != TimeAxis::Piece::Kind::skipped) field.knots.push_back({p.x0, p.span.begin});
+  field.knots.push_back({axis.pieces().back().x1, axis.pieces().back().span.end});
+  canvas_.time_field(std::move(field));
 }
 
-void legend(Canvas& canvas, Rect at, const Scene& scene) {
-  struct Entry {
-    Phase phase;
-    const char* word;
-  };
-  constexpr Entry entries[] = {{Phase::open, "wet"},
-                               {Phase::clamped, "clamped"},
-                               {Phase::waiting, "waiting"},
-                               {Phase::ready, "ready"},
-                               {Phase::planned, "planned"}};
-  const float side = canvas.px(9);
-  for (const Entry& e : entries) {
-    const float width = canvas.width(Type::body, e.word);
-    if (at.w < side + width + canvas.px(6)) return;
-    swatch(canvas, at.cut_left(side).middle(side, side), e.phase, GlueUp{}, scene);
-    at.cut_left(canvas.px(2));
-    canvas.words(at.cut_left(width + 1), e.word, Type::body, {Role::text, Role::lane});
-    at.cut_left(canvas.px(8));
+void Board::lay_out(Rect body) {
+  const Controls controls{canvas_, scene_, body.w - 2 * canvas_.gap()};
+  const Rect strip = body.cut_top(controls.height_px()).inset(canvas_.gap(), 0);
+  body.cut_top(canvas_.px(1));
+  Rect head = body.cut_top(canvas_.px(kAxisMm));
+  const Rect corner = head.cut_left(header_px(canvas_));
+  const Rect axis_at{head.x, body.y, head.w, body.h};
+  const TimeAxis axis = axis_of(canvas_, scene_, axis_at);
+  const auto sought = sought_of(scene_);
+
+  const LaneSet set = lanes_of(scene_, axis.visible());
+  const Rect below = sought             ? body.cut_bottom(other_time_px(canvas_))
+                     : says_why(scene_) ? body.cut_bottom(why_px(canvas_))
+                                        : Rect{};
+  const bool crowded = panels::narrow(canvas_) && !below.empty();
+  if (has_note(scene_, set) && !crowded)
+    note(canvas_, body.cut_bottom(canvas_.px(kNoteMm)).inset(canvas_.gap(), 0), scene_, set);
+  const Rect ghost = sought ? body.cut_top(ghost_lane_px(canvas_)) : Rect{};
+  const Pager pager{canvas_, scene_, set, axis, body.h};
+  const Shown shown = pager.page();
+
+  // Grounds first, then time, then bars, then the now line, then labels.
+  Rect grounds = body;
+  for (std::size_t place = 0; place < shown.lanes.size(); ++place)
+    canvas_.box(grounds.cut_top(shown.heights[place]), ground_of(place));
+  const Rect lanes{axis_at.x, axis_at.y, axis_at.w, grounds.y - axis_at.y};
+  const float now_x = axis.x(scene_.now);
+  const Looks looks = [&] {
+    Looks out = looks_of(scene_, axis, lanes);
+    const auto page = shown.pages.page.page;
+    for (Outlook* o : {&out.here, &out.zoomed}) o->page = page;
+    for (auto* o : {&out.earlier, &out.later})
+      if (*o) (*o)->page = page;
+    return out;
+  }();
+  controls.lay_out(canvas_, strip, looks, shown.pages);
+  canvas_.words(corner.inset(canvas_.px(2), 0), words::tr(kZooms[scene_.view.zoom].label),
+                Type::strong, {Role::muted, Role::background});
+  axis_marks(canvas_, scene_, axis, head, lanes, now_x);
+
+  const Tags tags = tags_of(scene_);
+  const BarMaker maker{scene_, axis, tags, looks.here,
+                       sought ? BarMaker::Presses::no : BarMaker::Presses::yes};
+  Rect rest = body;
+  for (std::size_t place = 0; place < shown.lanes.size(); ++place) {
+    const std::size_t i = shown.lanes[place];
+    lane(maker, set.lanes[i], pager.packed(i), shown.first_row, rest.cut_top(shown.heights[place]),
+         ground_of(place));
   }
-  const float width = canvas.width(Type::body, "still on past its time");
-  if (at.w < side + width + canvas.px(6)) return;
-  const Rect box = at.cut_left(side).middle(side, side);
-  canvas.box(box, Role::clamped);
-  canvas.box(box, Role::hatch, look::Fill::hatch);
-  canvas.edge(box, Role::amber, 0.9F);
-  at.cut_left(canvas.px(2));
-  canvas.words(at, "still on past its time", Type::body, {Role::text, Role::lane});
+  if (sought) {
+    Rect at = ghost;
+    const Rect name = at.cut_left(header_px(canvas_));
+    ghost_lane(canvas_, name, at, scene_, *sought, axis, now_x);
+  }
+  now_line(canvas_, head, lanes, now_x);
+  const std::vector<ChainLink>& chain = chain_of(scene_);
+  const Places places{std::move(places_)};
+  chain_marks(canvas_, chain, places);
+  picked_marks(canvas_, scene_.view.picked, places);
+  if (sought) in_the_way_marks(canvas_, *sought, places);
+  for (Label& label : labels_) {
+    const bool linked = label.glue_up != nullptr && on_chain(chain, label.glue_up->id);
+    if (linked) label.chained = Label::Chained::yes;
+    if (linked || (label.glue_up != nullptr && label.glue_up->id == scene_.view.picked))
+      label.ground = Label::Ground::outline;
+    bar_label(canvas_, label);
+  }
+  empty_words(canvas_, Rect{lanes.x, body.y, lanes.w, body.h}, scene_, set, axis.visible());
+  field(axis, Rect{head.x, head.y, head.w, head.h + axis_at.h}, looks.here,
+        sought ? sought->glue_up->id : GlueUpId{});
+  if (sought) {
+    if (find_stretches(scene_, *sought, axis.visible()) == look::Frame::Work::more)
+      canvas_.more_to_come();
+    other_time_strip(canvas_, below, scene_, *sought, looks.here, axis);
+  } else if (!below.empty()) {
+    why_strip(canvas_, below, scene_, looks.here);
+  } else {
+    key_to_first(canvas_, scene_, places);
+  }
 }
 
 }  // namespace
@@ -224,128 +196,14 @@ void legend(Canvas& canvas, Rect at, const Scene& scene) {
 look::Frame lay_out_board(const Scene& live) {
   Canvas canvas{live.scale, live.letters, live.width, live.height};
   const panels::Chrome chrome = panels::chrome(canvas, live);
-  // Below the clock, time goes on in steps of a pixel: between them the frame is the same, and is not drawn again.
   Scene scene = live;
-  const float pixels = live.width - canvas.px(kHeaderMm);
-  const Seconds step{std::max<long>(
-      1, static_cast<long>(static_cast<float>(kZooms[live.view.zoom].open_time.count()) / pixels))};
-  scene.now -= Seconds{live.now.time_since_epoch().count() % step.count()};
+  scene.now = in_steps(live, live.width - header_px(canvas));
   if (!chrome.foot.empty()) legend(canvas, chrome.foot, scene);
   if (!scene.floor.shop || !scene.floor.zone) return canvas.take();
-  Rect body = chrome.body;
-  body = {0, body.y, scene.width, body.h + canvas.px(5)};  // lanes run from edge to edge
-  const Rect strip = body.cut_top(canvas.px(20)).inset(canvas.px(5), 0);
-  body.cut_top(canvas.px(2));
-
-  const float left = canvas.px(kHeaderMm);
-  const TimeAxis axis{Hours{*scene.floor.zone, scene.floor.shop->hours},
-                      {.now = scene.now,
-                       .open_time = kZooms[scene.view.zoom].open_time,
-                       .pan_px = static_cast<float>(scene.view.pan) * (scene.width - left) / 2,
-                       .left = left,
-                       .right = scene.width,
-                       .fold_px = canvas.px(kFoldMm)}};
-  Rect head = body.cut_top(canvas.px(kAxisMm));
-  head.cut_left(left);
-  LaneSet set = lanes_of(scene, axis.visible());
-  const Rect why = says_why(scene) ? body.cut_bottom(canvas.px(kWhyMm)) : Rect{};
-  Rect idle = set.idle.empty() ? Rect{} : body.cut_bottom(canvas.px(9));
-
-  // Which lanes are on this page. The one for waiting is on every page.
-  std::vector<Packed> packed;
-  for (const Lane& lane : set.lanes)
-    packed.push_back(
-        pack(lane, axis, lane.shows == Lane::Shows::waiting ? kMostWaitingRows : kMostRows));
-  const bool pinned = scene.view.lanes == Lanes::gear;
-  const std::size_t paged = packed.size() - (pinned ? 1 : 0);
-  const float room = body.h - (pinned ? lane_height(canvas, packed.back().rows.size()) : 0.0F);
-  std::vector<std::size_t> page_begin{0};
-  float used = 0;
-  for (std::size_t i = 0; i < paged; ++i) {
-    const float height = lane_height(canvas, packed[i].rows.size());
-    if (used + height > room && used > 0) page_begin.push_back(i), used = 0;
-    used += height;
-  }
-  const std::size_t page =
-      std::min(static_cast<std::size_t>(scene.view.page), page_begin.size() - 1);
-  const std::size_t first = page_begin[page];
-  const std::size_t end = page + 1 < page_begin.size() ? page_begin[page + 1] : paged;
-  controls(canvas, scene, strip,
-           {static_cast<int>(first), static_cast<int>(end - first),
-            static_cast<int>(page_begin.size()), static_cast<int>(page)},
-           static_cast<int>(paged));
-  std::vector<std::size_t> on_page;
-  for (std::size_t i = first; i < end; ++i) on_page.push_back(i);
-  if (pinned) on_page.push_back(paged);
-
-  // Grounds first, then time, then bars, then the now line, then labels.
-  const auto ground_of = [](std::size_t place) {
-    return place % 2 == 0 ? Role::lane : Role::background;
-  };
-  Rect grounds = body;
-  for (std::size_t place = 0; place < on_page.size(); ++place)
-    canvas.box(grounds.cut_top(lane_height(canvas, packed[on_page[place]].rows.size())),
-               ground_of(place));
-  const Rect lanes_area{left, body.y, scene.width - left, grounds.y - body.y};
-  axis_marks(canvas, scene, axis, head, lanes_area);
-  const float now_x = axis.x(scene.now);
-  std::vector<Label> labels;
-  std::vector<BarPlace> places;
-  Rect rest = body;
-  for (std::size_t place = 0; place < on_page.size(); ++place) {
-    const std::size_t i = on_page[place];
-    const Role ground = ground_of(place);
-    Rect at = rest.cut_top(lane_height(canvas, packed[i].rows.size()));
-    lane_header(canvas, at.cut_left(left), set.lanes[i], packed[i].dropped, ground);
-    const Rect clip = at;
-    for (const Rect& s : packed[i].strips)
-      canvas.box(Rect{s.x, at.bottom() - canvas.px(2.2F), s.w, canvas.px(1.6F)}.intersect(clip),
-                 Role::clamped);
-    at = at.inset(0, canvas.px(kLanePadMm));
-    for (const BarRow& row : packed[i].rows) {
-      const Rect row_at = at.cut_top(canvas.px(kRowMm));
-      at.cut_top(canvas.px(1));
-      for (const Bar& bar : row.bars) {
-        bar_fills(canvas, scene, set.lanes[i], bar, axis, {row_at, now_x, ground}, labels);
-        const float x0 = axis.x(bar.span.begin), x1 = axis.x(bar.span.end);
-        const Rect drawn = Rect{x0, row_at.y, x1 - x0, row_at.h}.intersect(row_at);
-        break_marks(canvas, axis, drawn, ground);
-        if (bar.glue_up != nullptr && drawn.w > 0)
-          places.push_back({bar.glue_up->id, set.lanes[i].id, drawn,
-                            bar.glue_up->started_at ? look::Line::solid : look::Line::dashed});
-      }
-    }
-  }
-  if (now_x > left && now_x < scene.width) {
-    canvas.box({now_x - 1.5F, head.bottom(), 3, lanes_area.h}, Role::text);
-    const float side = canvas.px(5);
-    canvas.icon(look::Glyph::head, {now_x - side / 2, head.bottom() - side, side, side},
-                Role::text);
-  }
-  const std::vector<ChainLink>& chain = chain_of(scene);
-  chain_marks(canvas, chain, places);
-  picked_marks(canvas, scene.view.picked, places);
-  for (Label& label : labels) {
-    if (label.glue_up != nullptr && on_chain(chain, label.glue_up->id))
-      label.chained = Label::Chained::yes;
-    bar_label(canvas, label);
-  }
-  const std::vector<GlueUpId> steps = steps_of(scene, places);
-  if (!why.empty()) why_strip(canvas, why, scene, steps);
-  if (why.empty()) key_to_first(canvas, scene, steps, places);
-  if (!idle.empty()) {
-    std::string words = scene.stale() ? "Was free all this time: " : "Free all this time: ";
-    for (std::size_t i = 0; i < set.idle.size(); ++i) {
-      const std::string more = (i == 0 ? "" : ", ") + set.idle[i];
-      const std::string tail = fmt::format(" +{}", set.idle.size() - i);
-      if (canvas.width(Type::body, words + more + tail) > idle.w - canvas.px(10)) {
-        words += tail;
-        break;
-      }
-      words += more;
-    }
-    canvas.words(idle.inset(canvas.px(5), 0), words, Type::body, {Role::muted, Role::background});
-  }
+  // Lanes run from edge to edge.
+  const float margin = chrome.body.x;
+  Board board{canvas, scene};
+  board.lay_out({0, chrome.body.y, scene.width, chrome.body.h + margin});
   return canvas.take();
 }
 

@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
+
+#include "client/words/say.h"
 
 namespace squeezeout::board {
 namespace {
@@ -16,10 +19,6 @@ Instant end_of(const GlueUp& g, Instant now) {
   return g.times.ready_at;
 }
 
-bool shown(const GlueUp& g) {
-  return g.progress != Progress::cancelled && g.progress != Progress::displaced;
-}
-
 Span span_in(const GlueUp& g, Instant now, Lane::Shows shows) {
   const Instant held_end =
       g.progress == Progress::clamped ? std::max(g.times.release_end, now) : g.times.release_end;
@@ -28,64 +27,95 @@ Span span_in(const GlueUp& g, Instant now, Lane::Shows shows) {
       return {g.times.stage_begin, held_end};
     case Lane::Shows::waiting:
       return {held_end, end_of(g, now)};
+    case Lane::Shows::lost:
+      return g.promised.held();
     case Lane::Shows::all:
       break;
   }
   return {g.times.stage_begin, std::max(held_end, end_of(g, now))};
 }
 
-std::string gear_words(const Scene& scene, const GearNow& gear) {
+bool placed(const Scene& scene, const GlueUp& g) {
+  return g.progress != Progress::cancelled && g.progress != Progress::displaced &&
+         (!scene.view.only || g.build == scene.view.only);
+}
+
+// Of the lane's gear, now. Not live, they are plans and what was.
+std::vector<std::string> gear_facts(const Scene& scene, const GearNow& gear) {
   const words::Context c = scene.context();
-  std::string out = scene.stale()
-                        ? (gear.free > 0 ? fmt::format("was free: {}", gear.free) : "was not free")
-                        : fmt::format("{} free", gear.free);
-  if (gear.stock == 1) out = scene.stale() ? "was free" : "free now";
-  if (gear.free == 0 && gear.more_at)
-    out = (gear.stock == 1 ? "free " : "0 free till ") + words::clock(c, *gear.more_at);
-  if (gear.stock == 1 && gear.broken == 1) return "out of use";
-  if (gear.broken > 0) out += fmt::format(" · {} out of use", gear.broken);
+  const bool one = gear.stock == 1, stale = scene.stale();
+  if (one && gear.broken == 1) return {words::tr("out of use")};
+  std::vector<std::string> out;
+  if (gear.free > 0) {
+    if (one)
+      out.push_back(stale ? words::tr("was free") : words::tr("free now"));
+    else
+      out.push_back(stale ? words::say("was free: {}", gear.free)
+                          : words::say("{} free", gear.free));
+  } else if (gear.more_at) {
+    const std::string then = words::clock(c, *gear.more_at);
+    out.push_back(stale ? words::say("planned free {}", then)
+                  : one ? words::say("free {}", then)
+                        : words::say("0 free till {}", then));
+  } else {
+    out.push_back(stale ? words::tr("was not free") : words::tr("0 free"));
+  }
+  if (gear.broken > 0) out.push_back(words::say("{} out of use", gear.broken));
   return out;
+}
+
+void alarm(Lane& lane, const Scene& scene, const GlueUp& g) {
+  if (!lane.alarms.empty()) return;
+  const std::string who = words::initials(scene.context(), g.builder);
+  const std::string over = remaining(scene, g).words;
+  lane.alarms = {words::say("still on · {} {}", who, over), words::tr("still on")};
+}
+
+bool known_over(const Scene& scene, const GlueUp& g) {
+  return over_time(g, scene.now) && (!scene.stale() || own(scene, g));
 }
 
 LaneSet by_gear(const Scene& scene, Span window) {
   LaneSet out;
   const Floor& floor = scene.floor;
-  std::map<GearKindId, std::size_t> place;
-  std::vector<GearNow> state = gear_now(floor, scene.now);
-  for (const GearNow& gear : state) {
+  std::vector<std::size_t> place;  // by id of the kind; 0: none, else one more than its lane
+  for (const GearNow& gear : gear_now(floor, scene.now)) {
     const GearKind* kind = floor.kind(gear.kind);
     Lane lane;
     lane.id = kind->key;
     lane.name = gear.stock == 1 ? kind->name : fmt::format("{} ×{}", kind->name, gear.stock);
-    lane.sub = gear_words(scene, gear);
-    place[gear.kind] = out.lanes.size();
+    lane.facts = gear_facts(scene, gear);
+    if (place.size() <= gear.kind.value) place.resize(gear.kind.value + 1);
     out.lanes.push_back(std::move(lane));
+    place[gear.kind.value] = out.lanes.size();
   }
-  Lane waiting{.id = "waiting", .name = "No gear held", .sub = "waiting, ready"};
-  waiting.shows = Lane::Shows::waiting;
+  const auto lane_of = [&](GearKindId kind) -> Lane* {
+    const std::size_t at = kind.value < place.size() ? place[kind.value] : 0;
+    return at == 0 ? nullptr : &out.lanes[at - 1];
+  };
+  Lane waiting{.id = "waiting",
+               .name = words::tr("No gear held"),
+               .facts = {words::tr("waiting, ready")},
+               .shows = Lane::Shows::waiting};
 
   for (const auto& [id, g] : floor.glue_ups) {
-    if (!shown(g)) continue;
-    const Span held = span_in(g, scene.now, Lane::Shows::held);
+    if (!placed(scene, g)) continue;
+    const Instant now = known_until(scene, g);
+    const Span held = span_in(g, now, Lane::Shows::held);
     if (held.overlaps(window))
       for (const Held& h : g.held) {
-        const auto at = place.find(h.kind);
-        if (at == place.end()) continue;
-        Lane& lane = out.lanes[at->second];
-        lane.bars.push_back({&g, h.count, held});
-        if (over_time(g, scene.now) && !scene.stale() && lane.tone == Lane::Tone::plain) {
-          lane.tone = Lane::Tone::loud;
-          lane.sub = "still on · " + words::initials(scene.context(), g.builder) + " " +
-                     remaining(scene, g).words;
-        }
+        Lane* lane = lane_of(h.kind);
+        if (lane == nullptr) continue;
+        lane->bars.push_back({&g, h.count, held});
+        if (known_over(scene, g)) alarm(*lane, scene, g);
       }
     if (!g.off_at || g.progress == Progress::spoiled) continue;  // not waiting, only planned to
-    const Span wait = span_in(g, scene.now, Lane::Shows::waiting);
+    const Span wait = span_in(g, now, Lane::Shows::waiting);
     if (wait.overlaps(window)) waiting.bars.push_back({&g, 0, wait});
   }
   for (const auto& [id, outage] : floor.outages)
-    if (const auto at = place.find(outage.kind); at != place.end() && outage.span.overlaps(window))
-      out.lanes[at->second].bars.push_back({nullptr, outage.count, outage.span});
+    if (Lane* lane = lane_of(outage.kind); lane != nullptr && outage.span.overlaps(window))
+      lane->bars.push_back({nullptr, outage.count, outage.span});
 
   std::vector<Lane> busy;
   for (Lane& lane : out.lanes) {
@@ -94,7 +124,9 @@ LaneSet by_gear(const Scene& scene, Span window) {
     else
       busy.push_back(std::move(lane));
   }
+  if (scene.view.only) out.idle.clear();  // others may hold it
   busy.push_back(std::move(waiting));
+  out.waiting = 1;
   out.lanes = std::move(busy);
   return out;
 }
@@ -110,28 +142,63 @@ LaneSet by_owner(const Scene& scene, Span window, const std::vector<Thing>& thin
   std::vector<int> running_now(out.lanes.size(), 0);
   for (const auto& [id, g] : scene.floor.glue_ups) {
     const auto at = place.find(id_of(g));
-    if (at == place.end() || !shown(g)) continue;
+    if (at == place.end() || !placed(scene, g)) continue;
     if (running(g)) ++running_now[at->second];
-    const Span span = span_in(g, scene.now, Lane::Shows::all);
+    const Span span = span_in(g, known_until(scene, g), Lane::Shows::all);
     if (!span.overlaps(window)) continue;
     Lane& lane = out.lanes[at->second];
     lane.bars.push_back({&g, 0, span});
-    if (over_time(g, scene.now) && !scene.stale()) {
-      lane.tone = Lane::Tone::loud;
-      lane.sub = "clamps still on";
-    }
+    if (known_over(scene, g)) alarm(lane, scene, g);
   }
-  for (std::size_t i = 0; i < out.lanes.size(); ++i)
-    if (out.lanes[i].sub.empty())
-      out.lanes[i].sub =
-          running_now[i] == 0 ? "nothing running" : fmt::format("{} running", running_now[i]);
+  for (std::size_t i = 0; i < out.lanes.size(); ++i) {
+    const int n = running_now[i];
+    std::string fact = scene.stale() ? words::say("{} were running", n)
+                       : n == 0      ? words::tr("nothing running")
+                                     : words::say("{} running", n);
+    out.lanes[i].facts.push_back(std::move(fact));
+  }
   return out;
+}
+
+// Those that lost their places, whatever the lanes are.
+void add_lost(LaneSet& set, const Scene& scene, Span window) {
+  Lane lane{.id = "lost", .name = words::tr("Lost their places"), .shows = Lane::Shows::lost};
+  int n = 0;
+  for (const GlueUpId id : scene.floor.displaced) {
+    const GlueUp* g = scene.floor.glue_up(id);
+    if (g == nullptr || !on_board(scene, *g)) continue;
+    ++n;
+    if (const Span span = g->promised.held(); span.overlaps(window))
+      lane.bars.push_back({g, 0, span});
+  }
+  if (n == 0) return;
+  lane.alarms = {words::say_n(n, "{} wants a new time", "{} want new times"),
+                 words::say("{} lost", n)};
+  set.lanes.insert(set.lanes.begin(), std::move(lane));
+  set.lost = 1;
 }
 
 }  // namespace
 
+Instant known_until(const Scene& scene, const GlueUp& g) {
+  return scene.stale() && !own(scene, g) ? std::min(scene.now, scene.last_heard()) : scene.now;
+}
+
+bool on_board(const Scene& scene, const GlueUp& g) {
+  return g.progress != Progress::cancelled && (!scene.view.only || g.build == scene.view.only);
+}
+
+Span span_on_board(const Scene& scene, const GlueUp& g) {
+  if (g.progress == Progress::displaced) return g.promised.held();
+  const bool gear = scene.view.lanes == Lanes::gear;
+  // Off its clamps, it waits in a lane of its own.
+  const auto shows = !gear ? Lane::Shows::all : g.off_at ? Lane::Shows::waiting : Lane::Shows::held;
+  return span_in(g, known_until(scene, g), shows);
+}
+
 std::vector<Segment> segments_of(const GlueUp& g, Instant now, Lane::Shows shows) {
   std::vector<Segment> out;
+  if (shows == Lane::Shows::lost) return {{g.promised.held(), Phase::displaced, State::planned}};
   const auto add = [&](Instant begin, Instant end, Phase phase, State state) {
     if (end > begin) out.push_back({{begin, end}, phase, state});
   };
@@ -181,6 +248,13 @@ LaneSet lanes_of(const Scene& scene, Span window) {
       out = by_owner(scene, window, scene.floor.shop->builders,
                      [](const GlueUp& g) { return g.builder; });
       break;
+  }
+  add_lost(out, scene, window);
+  const auto alone = [&](const Lane& lane) { return lane.id == scene.view.lane; };
+  if (std::any_of(out.lanes.begin(), out.lanes.end(), alone)) {
+    std::erase_if(out.lanes, [&](const Lane& lane) { return !alone(lane); });
+    out.idle.clear();
+    out.lost = out.waiting = 0;
   }
   for (Lane& lane : out.lanes)
     std::stable_sort(lane.bars.begin(), lane.bars.end(),

@@ -50,8 +50,7 @@ const Quotes::Answer& Quotes::earliest_again(const Floor& floor, GlueUpId glue_u
                   [&] { return earliest_for(floor, glue_up, after, now); });
 }
 
-const Quotes::Answer& Quotes::at(const Floor& floor, GlueUpId glue_up, Instant start,
-                                 Instant now) {
+const Quotes::Answer& Quotes::at(const Floor& floor, GlueUpId glue_up, Instant start, Instant now) {
   return known_or(at_, {glue_up, start}, [&]() -> Answer {
     const GlueUp* g = floor.glue_up(glue_up);
     if (g == nullptr) return Unexpected{Refusal{NoSuch{Thing::glue_up, glue_up.value}}};

@@ -15,14 +15,10 @@ Hours weekdays(const char* zone = "Europe/Dublin") {
   return {*Zone::find(zone), small_shop().hours};  // Monday to Friday 8 to 17
 }
 
-TimeAxis axis(Instant now, Seconds open_time, float pan = 0) {
-  return {weekdays(),
-          {.now = now,
-           .open_time = open_time,
-           .pan_px = pan,
-           .left = 100,
-           .right = 1100,
-           .fold_px = 40}};
+TimeAxis axis(Instant now, Seconds open_time, float part = 0.3F) {
+  return {
+      weekdays(),
+      {.at = now, .part = part, .open_time = open_time, .left = 100, .right = 1100, .fold_px = 40}};
 }
 
 const Instant kTen = at("2026-11-26T10:00:00Z");
@@ -30,7 +26,7 @@ const Instant kTen = at("2026-11-26T10:00:00Z");
 TEST(TimeAxis, NowStandsAtThirtyPercent) {
   EXPECT_NEAR(axis(kTen, hours{8}).x(kTen), 400, 0.5);
   EXPECT_NEAR(axis(kTen, Minutes{30}).x(kTen), 400, 0.5);
-  EXPECT_NEAR(axis(kTen, hours{8}, 500).x(kTen), -100, 0.5) << "panned half a width later";
+  EXPECT_NEAR(axis(kTen, hours{8}, -0.2F).x(kTen), -100, 0.5) << "panned half a width later";
 }
 
 TEST(TimeAxis, NowAtNightStandsThereToo) {
@@ -59,9 +55,8 @@ TEST(TimeAxis, AWeekendIsOneStripToo) {
 TEST(TimeAxis, AClosedStretchNarrowerThanAStripIsNotFolded) {
   WeekHours week = small_shop().hours;
   week.weekday[4] = {{8 * 60, 12 * 60}, {12 * 60 + 15, 17 * 60}};  // a quarter of an hour at noon
-  const TimeAxis a{
-      Hours{*Zone::find("Europe/Dublin"), week},
-      {.now = kTen, .open_time = hours{10}, .left = 100, .right = 1100, .fold_px = 40}};
+  const TimeAxis a{Hours{*Zone::find("Europe/Dublin"), week},
+                   {.at = kTen, .open_time = hours{10}, .left = 100, .right = 1100, .fold_px = 40}};
   EXPECT_NEAR(a.x(kTen + hours{3}) - a.x(kTen + hours{2}), 100, 0.5);
 }
 
@@ -89,8 +84,53 @@ TEST(TimeAxis, VisibleIsWhatStandsBetweenTheEdges) {
 
 TEST(TimeAxis, AShopWithoutHoursHasNothingToFold) {
   const TimeAxis a{Hours{Zone::utc(), WeekHours{}},
-                   {.now = kTen, .open_time = hours{10}, .left = 0, .right = 1000, .fold_px = 40}};
+                   {.at = kTen, .open_time = hours{10}, .left = 0, .right = 1000, .fold_px = 40}};
   EXPECT_NEAR(a.x(kTen + hours{5}) - a.x(kTen), 500, 0.5);
+}
+
+TEST(TimeAxis, GivesBackTheInstantOfEachPixel) {
+  for (const float part : {0.3F, 0.9F, -4.0F}) {
+    const TimeAxis a = axis(kTen, hours{8}, part);
+    for (float x = 100; x <= 1100; x += 7) EXPECT_NEAR(a.x(a.at(x)), x, 0.6) << part;
+  }
+}
+
+TEST(TimeAxis, LooksMonthsAheadAsItLooksAtNow) {
+  const Instant spring = at("2027-04-12T09:00:00Z");
+  const TimeAxis a = axis(spring, hours{50});
+  EXPECT_NEAR(a.x(spring), 400, 0.5);
+  const Span v = a.visible();
+  EXPECT_NEAR(a.x(v.begin), 100, 1);
+  EXPECT_NEAR(a.x(v.end), 1100, 1);
+}
+
+// Open day and night; the clocks go forward on 29 March at 1:00 and back on 25 October at 2:00.
+TimeAxis sleepless(Instant now) {
+  WeekHours week;
+  for (auto& day : week.weekday) day = {{0, 24 * 60}};
+  return {Hours{*Zone::find("Europe/Dublin"), week},
+          {.at = now, .open_time = hours{10}, .left = 0, .right = 1000, .skip_px = 8}};
+}
+
+TEST(TimeAxis, TheHourThatSpringSkipsIsAGap) {
+  const Instant skip = at("2026-03-29T01:00:00Z");
+  const TimeAxis a = sleepless(skip - hours{1});
+  int gaps = 0;
+  for (const TimeAxis::Piece& p : a.pieces())
+    if (p.kind == TimeAxis::Piece::Kind::skipped) {
+      ++gaps;
+      EXPECT_EQ(p.span.begin, skip);
+      EXPECT_NEAR(p.x1 - p.x0, 8, 0.01);
+    }
+  EXPECT_EQ(gaps, 1);
+  EXPECT_NEAR(a.x(skip + hours{1}) - a.x(skip - hours{1}), 208, 0.5);
+}
+
+TEST(TimeAxis, TheHourThatAutumnRepeatsTakesTwoHours) {
+  const Instant back = at("2026-10-25T01:00:00Z");
+  const TimeAxis a = sleepless(back);
+  for (const TimeAxis::Piece& p : a.pieces()) EXPECT_NE(p.kind, TimeAxis::Piece::Kind::skipped);
+  EXPECT_NEAR(a.x(back + hours{1}) - a.x(back - hours{1}), 200, 0.5);
 }
 
 }  // namespace

@@ -4,7 +4,8 @@
 
 #include <cmath>
 
-#include "client/board/bar_model.h"
+#include "client/board/lane_model.h"
+#include "client/board/row_model.h"
 #include "tests/support/screens/stage.h"
 
 namespace squeezeout::testing {
@@ -176,7 +177,7 @@ TEST(Pack, PutsWhatOverlapsIntoRowsAndCountsTheRest) {
   for (int i = 0; i < 7; ++i) lane.bars.push_back({&g, 1, {kTen, kTen + hours{1}}});
   lane.bars.push_back({&g, 1, {kTen + hours{1}, kTen + hours{2}}});
   const board::TimeAxis axis{Hours{Zone::utc(), WeekHours{}},
-                             {.now = kTen, .open_time = hours{10}, .left = 0, .right = 1000}};
+                             {.at = kTen, .open_time = hours{10}, .left = 0, .right = 1000}};
   const board::Packed p = board::pack(lane, axis, 3);
   ASSERT_EQ(p.rows.size(), 3U);
   EXPECT_EQ(p.dropped, 4);
@@ -188,7 +189,7 @@ TEST(Pack, MergesWhatIsTooNarrowIntoABusyStrip) {
   Lane lane;
   GlueUp g;
   const board::TimeAxis axis{Hours{Zone::utc(), WeekHours{}},
-                             {.now = kTen, .open_time = hours{100}, .left = 0, .right = 1000}};
+                             {.at = kTen, .open_time = hours{100}, .left = 0, .right = 1000}};
   for (int i = 0; i < 20; ++i)  // 10 px an hour: six minutes are one
     lane.bars.push_back({&g, 1, {kTen + Minutes{6 * i}, kTen + Minutes{6 * i + 6}}});
   const board::Packed p = board::pack(lane, axis, 3);
@@ -259,7 +260,7 @@ TEST_F(ChainTest, IsOutlinedHasAnIconAndSaysItsReason) {
   EXPECT_EQ(outlined(f, apart), 0) << "it waits for nothing and nothing waits for it";
   EXPECT_GE(links(f), 3) << "before both names, and in the strip";
   EXPECT_TRUE(says(f, "ready last")) << all_texts(f);
-  EXPECT_TRUE(says(f, "Not before 11:14: Ada's bridge holds")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Not before 11:14: Ada has 3 of the 6 deep clamps")) << all_texts(f);
 }
 
 TEST_F(ChainTest, KeysGoAlongIt) {
@@ -289,7 +290,7 @@ TEST_F(ChainTest, APickedBarSaysWhyItStandsThereWithoutTheChain) {
   const look::Frame f = frame();
   EXPECT_EQ(links(f), 0);
   EXPECT_TRUE(says(f, "11:14 · bridge · Ben")) << all_texts(f);
-  EXPECT_TRUE(says(f, "Not before 11:14: Ada's bridge holds")) << all_texts(f);
+  EXPECT_TRUE(says(f, "Not before 11:14: Ada has 3 of the 6 deep clamps")) << all_texts(f);
   const look::Press* open = find(f, "open");
   ASSERT_NE(open, nullptr);
   EXPECT_EQ(open->keys, std::vector<int>{'O'});

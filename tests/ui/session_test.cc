@@ -6,6 +6,7 @@
 
 #include <thread>
 
+#include "client/view/next.h"
 #include "tests/support/screens/stage.h"
 
 namespace squeezeout::testing {
@@ -130,6 +131,61 @@ TEST_F(SessionTest, ClampsOffBeforeTheirTimeOffersTheOverride) {
   EXPECT_EQ(session.view().message->fix_label, "Off anyway");
 }
 
+// Clamps on at 10:10, off by 11:10 at the earliest, and pressed off at 11:40.
+class ReallyOffTest : public SessionTest {
+ protected:
+  ReallyOffTest() {
+    session.press(Ask{bridge()}, kStart);
+    serve();
+    press_at(Minutes{5}, Start{id});
+    press_at(Minutes{10}, ClampsOn{id, kTen + Minutes{10}});
+    press_at(Minutes{100}, ClampsOff{id, kTen + Minutes{100}});
+  }
+  void press_at(Minutes after_ten, Body body) {
+    server.set(kTen + after_ten);
+    session.press(Ask{std::move(body)}, kStart);
+    serve();
+  }
+  const GlueUp& bridge_now() const { return *replica.floor().glue_up(id); }
+  GlueUpId id{1};
+};
+
+TEST_F(ReallyOffTest, AfterClampsOffTheTrueTimeIsOnePress) {
+  ASSERT_EQ(bridge_now().progress, Progress::waiting);
+  ASSERT_TRUE(session.view().message && session.view().message->fix);
+  EXPECT_EQ(session.view().message->fix_label, "Really off 11:35");
+  session.press(*session.view().message->fix, kStart);
+  serve();  // the press is taken back
+  serve();  // and said again
+  EXPECT_EQ(bridge_now().progress, Progress::waiting);
+  EXPECT_EQ(bridge_now().off_at, kTen + Minutes{95});
+  EXPECT_EQ(server.glue_up(id).times.release_end, kTen + Minutes{95}) << "the gear was free then";
+}
+
+TEST_F(ReallyOffTest, WhatCannotBeTakenBackStaysAsItWasAndSaysSo) {
+  server.set(kTen + Minutes{100} + kUndoWindow + Seconds{1});
+  session.press(ReallyOff{id, kTen + Minutes{95}}, kStart);
+  serve();
+  serve();
+  EXPECT_EQ(bridge_now().off_at, kTen + Minutes{100});
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->tone, Message::Tone::refused);
+}
+
+TEST_F(ReallyOffTest, OnlyWhatTheFloorWouldTakeIsOffered) {
+  const GlueUp& g = server.glue_up(id);
+  const Instant now = server.now();
+  const std::vector<Instant> both{kTen + Minutes{95}, kTen + Minutes{85}};
+  EXPECT_EQ(really_off(server.floor(), g, now), both);
+  EXPECT_EQ(really_off(server.floor(), g, now + kCorrectable), both);
+  EXPECT_TRUE(really_off(server.floor(), g, now + kCorrectable + Seconds{1}).empty());
+  ASSERT_TRUE(server.press(Undo{id}));
+  ASSERT_TRUE(server.press(ClampsOff{id, kTen + Minutes{78}}));
+  EXPECT_EQ(really_off(server.floor(), server.glue_up(id), now),
+            std::vector<Instant>{kTen + Minutes{73}})
+      << "a quarter of an hour before, they could not come off yet";
+}
+
 TEST_F(SessionTest, UndoOfAReservationLeavesItsCard) {
   session.press(Ask{bridge()}, kStart);
   serve();
@@ -164,7 +220,7 @@ TEST_F(SessionTest, WhatTheWeatherDidIsToldToItsOwnBuilder) {
   EXPECT_EQ(session.view().message->what, "The weather changed a glue-up of yours.");
   EXPECT_NE(session.view().message->why.find("bridge, dwell 60 -> "), std::string::npos)
       << session.view().message->why;
-  session.press(Dismiss{}, kStart);
+  session.press(Turn{}, kStart);
   session.take_answers(kStart);
   EXPECT_FALSE(session.view().message) << "told once";
   elsewhere(ClimateReading{{20}, {50}});
@@ -190,7 +246,7 @@ TEST_F(SessionTest, NewsOfTheWeatherWaitForARefusal) {
   ASSERT_EQ(session.view().message->tone, Message::Tone::refused);
   elsewhere(cold());
   EXPECT_EQ(session.view().message->tone, Message::Tone::refused) << "its fix is still there";
-  session.press(Dismiss{}, kStart);
+  session.press(Turn{}, kStart);
   session.take_answers(kStart);
   ASSERT_TRUE(session.view().message);
   EXPECT_EQ(session.view().message->what, "The weather changed a glue-up of yours.");
@@ -233,8 +289,9 @@ TEST(ViewAfter, ZoomStopsAtBothEnds) {
   EXPECT_EQ(v.zoom, 0);
   for (int i = 0; i < 9; ++i) v = after(v, Zoom{-1});
   EXPECT_EQ(v.zoom, kZoomCount - 1);
-  v = after(v, Pan{3});
-  EXPECT_EQ(after(v, Zoom{0}).pan, 0);
+  v = after(v, Pan{1, {.at = kTen}});
+  EXPECT_EQ(v.outlook.at, kTen);
+  EXPECT_FALSE(after(v, Zoom{0}).outlook.at) << "back to now";
 }
 
 TEST(ViewAfter, PagesNeverGoBelowTheFirst) {

@@ -1,0 +1,70 @@
+#include "client/board/contention.h"
+
+#include <algorithm>
+
+#include "client/words/say.h"
+#include "client/words/why.h"
+
+namespace squeezeout::board {
+namespace {
+
+// Who wants the gear next that this one still holds: there is too little of it without his.
+const GlueUp* wants_it(const Scene& scene, const GlueUp& g) {
+  const Floor& floor = scene.floor;
+  const GlueUp* next = nullptr;
+  for (const Held& held : g.held) {
+    const Span now{scene.now, scene.now + Seconds{1}};
+    const int free = floor.gear.free_over(held.kind, now);
+    for (const auto& [id, other] : floor.glue_ups) {
+      if (other.progress != Progress::reserved) continue;
+      if (next != nullptr && other.times.stage_begin >= next->times.stage_begin) continue;
+      const bool short_of_it =
+          std::any_of(other.held.begin(), other.held.end(),
+                      [&](const Held& h) { return h.kind == held.kind && h.count > free; });
+      if (short_of_it) next = &other;
+    }
+  }
+  return next;
+}
+
+std::vector<std::string> over(const Scene& scene, const GlueUp& g) {
+  const words::Context c = scene.context();
+  const std::string late = remaining(scene, g).words;
+  const GlueUp* next = g.progress == Progress::clamped ? wants_it(scene, g) : nullptr;
+  if (next == nullptr) return {late, ""};
+  const std::string who = words::builder(c, next->builder);
+  const std::string when = words::clock(c, next->times.stage_begin);
+  return {words::say("{} · {} wants it {}", late, who, when),
+          words::say("{} wants it {}", who, when), late, ""};
+}
+
+}  // namespace
+
+Tags tags_of(const Scene& scene) {
+  Tags out;
+  const words::Context c = scene.context();
+  const auto tell = [&](GlueUpId id, std::vector<std::string> forms) {
+    const GlueUp* g = scene.floor.glue_up(id);
+    if (g == nullptr || (scene.stale() && !own(scene, *g))) return;
+    out.emplace(id, std::move(forms));
+  };
+  for (const auto& [id, g] : scene.floor.glue_ups)
+    if (running(g) && past_due(g, scene.now) && (!scene.stale() || own(scene, g)))
+      tell(id, over(scene, g));
+  for (const GlueUpId id : scene.floor.displaced) {
+    const GlueUp* g = scene.floor.glue_up(id);
+    if (g == nullptr) continue;
+    tell(id, {words::tr("no place"), ""});
+    if (g->snag_by)
+      tell(g->snag_by, {words::say("{} lost its place", words::whose(c, id)),
+                        words::say("in the way of {}", words::builder(c, g->builder)), ""});
+  }
+  if (scene.stale()) return out;
+  for (const AtRisk& risk : scene.quotes.at_risk(scene.floor, scene.now))
+    tell(risk.last,
+         {words::say("ready {}, due {}", words::clock(c, risk.ready), words::clock(c, risk.due)),
+          words::say("due {}", words::clock(c, risk.due)), ""});
+  return out;
+}
+
+}  // namespace squeezeout::board
