@@ -284,6 +284,7 @@ PlanRecord from_wire(const At& at, const v1::Plan& m) {
   if (m.id() == 0) at("id").wrong("is 0", "number plans from 1");
   PlanRecord plan{
       .id = {m.id()}, .at = instant(at("at"), m.at()), .glue_ups = {}, .undone = m.undone()};
+  if (m.glue_up_size() == 0) at("glue_up").wrong("is empty", "name what the plan moved");
   if (few_enough(at("glue_up"), m.glue_up_size(), static_cast<int>(kMaxMoves)))
     for (const std::uint32_t g : m.glue_up()) plan.glue_ups.push_back({g});
   return plan;

@@ -130,12 +130,8 @@ class Beside {
 
 // Its build's next step, when it has a place, still comes after it.
 bool keeps_its_build(const Floor& f, const GlueUp& g, Instant ready) {
-  const auto chain = f.chain.find(g.build);
-  if (!g.build || chain == f.chain.end()) return true;
-  const auto next = chain->second.find(g.step + 1);
-  if (next == chain->second.end()) return true;
-  const GlueUp& after = f.glue_ups.at(next->second);
-  return after.progress == Progress::displaced || ready <= after.times.stage_begin;
+  const GlueUp* after = f.step_of(g.build, g.step + 1);
+  return !after || after->progress == Progress::displaced || ready <= after->times.stage_begin;
 }
 
 void ask_holder(const Asked& a, const GlueUp& holder, std::vector<Alternative>& to) {

@@ -1,6 +1,6 @@
 #pragma once
 // Places for glue-ups, one after another, on a floor to try things on.
-//   Units   work() counts about a microsecond of one core a unit, as schedule::Budget does
+//   Units   work() counts questions to the slot finder, scaled to very roughly a microsecond of one core, as schedule::Budget does
 //   Lives   no longer than the floor
 
 #include <map>

@@ -34,7 +34,7 @@ Demands demands_in(const Floor& f, Span span) {
 struct Setting {
   std::map<GearKindId, int> stock;
   WeekHours hours;  // of the shop
-  std::vector<BuilderAway> away;
+  std::optional<BuilderAway> away;
 };
 
 Setting as_it_is(const Floor& f) {
@@ -80,7 +80,7 @@ void change(Setting& s, const OpenOn& c) {
       [](const auto& a, const auto& b) { return minutes_open(a) < minutes_open(b); });
   s.hours.weekday.at(static_cast<std::size_t>(c.weekday)) = *longest;
 }
-void change(Setting& s, const BuilderAway& c) { s.away.push_back(c); }
+void change(Setting& s, const BuilderAway& c) { s.away = c; }
 
 // ---- the replay ----
 
@@ -93,7 +93,7 @@ class Replay {
       const int count = std::min(o.count, gear_.free_over(o.kind, o.span));
       gear_.put(Holder::of(o.id), {{o.kind, count, o.span}});
     }
-    for (const BuilderAway& a : setting.away) keep_away(a);
+    if (setting.away) keep_away(*setting.away);
   }
 
   Starts run(const Demands& demands) {
@@ -128,11 +128,9 @@ class Replay {
     if (!g.build || g.step == 0) return std::nullopt;
     const std::pair before{g.build, g.step - 1};
     if (const auto it = ready_.find(before); it != ready_.end()) return it->second;
-    const auto chain = floor_.chain.find(g.build);
-    if (chain == floor_.chain.end()) return std::nullopt;
-    const auto it = chain->second.find(g.step - 1);
-    if (it == chain->second.end()) return std::nullopt;
-    return NotReadyYet{it->second, floor_.glue_ups.at(it->second).times.ready_at};
+    const GlueUp* on_record = floor_.step_of(g.build, g.step - 1);
+    if (!on_record) return std::nullopt;
+    return NotReadyYet{on_record->id, on_record->times.ready_at};
   }
 
   std::optional<Instant> place(const GlueUp& g) {
@@ -140,7 +138,7 @@ class Replay {
     SlotQuery query;
     query.demand = g.demand;
     query.builder = g.builder;
-    query.after = g.wanted_from == Instant{} ? g.reserved_at : g.wanted_from;
+    query.after = g.wanted_from;
     query.waits_for = step_before(g);
     query.bench = bench_rule(floor_, g.bench);
     if (g.outside_hours) query.attended = SlotQuery::Hours::ignore;

@@ -44,12 +44,14 @@ Body RandomCommands::next(const Floor& floor, Instant now) {
       AdoptPlan plan;
       for (int i = 1 + number(3); i > 0; --i) {
         const GlueUpId moved = some_glue_up(floor);
-        plan.moves.push_back({moved, now + Minutes{number(900)}, {}});
+        const bool earlier = number(3) == 0;
+        plan.moves.push_back(
+            {moved, earlier ? now - Seconds{number(150)} : now + Minutes{number(900)}, {}});
       }
       return plan;
     }
     case 30:
-      return UndoPlan{PlanId{floor.last_plan}};
+      return UndoPlan{PlanId{floor.last_plan - static_cast<std::uint32_t>(number(3) == 0)}};
     case 25: {  // a night of its own, or none
       SetForecast f;
       Instant when = now;
@@ -102,7 +104,7 @@ Body RandomCommands::next(const Floor& floor, Instant now) {
       return r;
     }
     case 6:
-      return Move{g, now + Minutes{number(900)},
+      return Move{g, number(6) == 0 ? now - Seconds{number(150)} : now + Minutes{number(900)},
                   number(6) == 0 ? Override::knowingly : Override::no};
     case 7:
       return Cancel{g};

@@ -1,5 +1,5 @@
 #pragma once
-// Random but plausible commands for a small shop, from a tape of dice. Most are legal; some are wild.
+// Random but plausible commands for a small shop, from a tape of dice. Most are legal; some are wild; some starts lie back.
 //   Shape   the tape is what a property test generates and shrinks; past its end every throw is 0
 
 #include <cstdint>

@@ -74,7 +74,7 @@ TEST(Repair, GoesBackWhereItStoodWhenThatIsFree) {
   EXPECT_EQ(b.glue_up(one).times.stage_begin, b.glue_up(two).times.stage_begin);
 }
 
-// The caul is held twice in a row; what lost its place in between would need both of them to move. One later start is fewer.
+// One deck is left for two at eleven o'clock, and another has it at one: whichever of the two starts later, one moves.
 TEST(Repair, MovesTheFewest) {
   Bench b{kNine};
   const GlueUpId one = b.reserve(kBend, kAda, kNine + 2h);
@@ -133,7 +133,7 @@ TEST(Repair, CutShortItStillProposesWhatTheFloorTakes) {
   EXPECT_TRUE(b.press(adopt(p)));
 }
 
-// Three dozen lose their places at once: whatever the budget, each of them gets another or is named.
+// More than a dozen lose their places at once: whatever the budget, each of them gets another or is named.
 std::vector<GlueUpId> displaced_of(const Floor& f) {
   return {f.displaced.begin(), f.displaced.end()};
 }

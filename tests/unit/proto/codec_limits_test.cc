@@ -252,5 +252,17 @@ TEST(CodecLimits, IdsOfAFloorsShopRise) {
             "event[0].shop_loaded.shop.bench[1].id: is 1; let ids rise, from 1 on");
 }
 
+// A plan that moved nothing could not be taken back: nobody is named to whom to say so.
+TEST(CodecLimits, APlanMovesSomething) {
+  const auto plan_of = [](std::vector<GlueUpId> moved) {
+    return encode(ServerFrame{Delta{1, {}, {}, {PlanChanged{{PlanId{1}, {}, moved, false}}}}});
+  };
+  EXPECT_TRUE(decode_server_frame(plan_of({GlueUpId{1}})));
+  const auto none = decode_server_frame(plan_of({}));
+  ASSERT_FALSE(none);
+  EXPECT_THAT(none.error().what, HasSubstr("glue_up"));
+  EXPECT_THAT(none.error().what, HasSubstr("is empty"));
+}
+
 }  // namespace
 }  // namespace squeezeout

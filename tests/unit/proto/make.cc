@@ -368,11 +368,14 @@ Event Make::event(std::size_t i) {
       return LotChanged{lot(static_cast<std::uint32_t>(between(1, 999)))};
     case 7:
       return PotMixed{pot()};
-    case 8:
-      return PlanChanged{{{static_cast<std::uint32_t>(between(1, 999))},
-                          instant(),
-                          some<GlueUpId>([&] { return id<GlueUpId>(); }),
-                          coin()}};
+    case 8: {
+      PlanRecord plan{{static_cast<std::uint32_t>(between(1, 999))},
+                      instant(),
+                      some<GlueUpId>([&] { return id<GlueUpId>(); }),
+                      coin()};
+      plan.glue_ups.push_back(id<GlueUpId>());
+      return PlanChanged{plan};
+    }
   }
   CHECK(!"no such event");
 }
