@@ -17,9 +17,17 @@ TEST(CliSession, AsksAfterASilenceThatIsNoLongerCalledLive) {
   CliShop shop{{"--shop", "tests/support/server/small_shop.textproto"}};
   cli::Session session{{"127.0.0.1", std::to_string(shop.server().port())}, 5s};
   std::this_thread::sleep_for(kNotLive + 500ms);
-  const Reply reply = session.ask(ClimateReading{{19}, {47}});
+  // What is asked for, unlike what has happened, is not kept for later while nobody is heard.
+  const Reply reply = session.ask(Reserve{.recipe = RecipeId{1},
+                                          .build = {},
+                                          .step = 0,
+                                          .builder = BuilderId{1},
+                                          .bench = {},
+                                          .sheet = {},
+                                          .after = session.now(),
+                                          .start = {}});
   EXPECT_EQ(reply.how, Reply::How::done);
-  EXPECT_EQ(session.floor().climate.air, Celsius{19}) << "the mirror holds its effect";
+  EXPECT_EQ(session.floor().glue_ups.size(), 1U) << "the mirror holds its effect";
 }
 
 }  // namespace
