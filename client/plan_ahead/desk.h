@@ -11,6 +11,13 @@ namespace squeezeout::plan_ahead {
 struct Desk {
   Desk(const Questions& questions, const std::function<void()>& wake)
       : plans(questions, wake), what_ifs(questions, wake) {}
+  // Both are told before either is waited for.
+  ~Desk() {
+    plans.stop();
+    what_ifs.stop();
+  }
+  Desk(const Desk&) = delete;
+  Desk& operator=(const Desk&) = delete;
   Worker& of(Task task) { return task == Task::what_if ? what_ifs : plans; }
   Worker plans, what_ifs;
 };

@@ -1,7 +1,8 @@
 #pragma once
 // Worker: one thread that asks the floor's long questions of a copy of the mirror, while the screens go on.
 //   Shape   begin, stop, put_away and news are for the session's thread; reports come back by news(). One question at a time: the
-//           next one stops the one before. Nothing here waits for the thread, but the destructor, for a few milliseconds
+//           next one stops the one before. Nothing here waits for the thread, but the destructor: until the question hears
+//           that it is to stop
 //   Wake    called from the worker's thread when there is news, at most kNewsEvery, and when a question has ended
 
 #include <atomic>

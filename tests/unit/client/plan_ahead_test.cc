@@ -8,7 +8,7 @@
 #include <semaphore>
 #include <thread>
 
-#include "client/plan_ahead/worker.h"
+#include "client/plan_ahead/desk.h"
 
 namespace squeezeout::plan_ahead {
 namespace {
@@ -184,6 +184,36 @@ TEST_F(WorkerTest, GoesWhileItWorks) {
     ASSERT_TRUE(wait_for(worker, [](const Report& r) { return r.progress.work > 0; }));
   }
   EXPECT_LT(std::chrono::steady_clock::now() - begin, 10s);
+}
+
+// Neither worker ends before the other has been told to stop, too.
+TEST_F(WorkerTest, ADeskStopsBothBeforeItWaits) {
+  std::atomic<int> asked{0}, told{0};
+  const auto until_both_are_told = [&](const std::function<bool()>& stop) {
+    ++asked;
+    while (!stop()) std::this_thread::sleep_for(1ms);
+    ++told;
+    const auto late = std::chrono::steady_clock::now() + 5s;
+    while (told < 2 && std::chrono::steady_clock::now() < late) std::this_thread::sleep_for(1ms);
+  };
+  questions.replan = [&](const Floor&, Instant, const schedule::Budget& budget) {
+    until_both_are_told(budget.stop);
+    return moves(1);
+  };
+  questions.what_if = [&](const Floor&, Span, const std::vector<Hypothesis>&,
+                          const std::function<bool()>& stop) {
+    until_both_are_told(stop);
+    return std::vector<WhatIf>{};
+  };
+  const auto begin = std::chrono::steady_clock::now();
+  {
+    Desk desk{questions, wake};
+    desk.of(Task::replan).begin(Task::replan, ground(1));
+    desk.of(Task::what_if).begin(Task::what_if, ground(1));
+    while (asked < 2) std::this_thread::sleep_for(1ms);
+  }
+  EXPECT_EQ(told, 2);
+  EXPECT_LT(std::chrono::steady_clock::now() - begin, 4s);
 }
 
 }  // namespace
