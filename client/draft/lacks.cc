@@ -17,6 +17,11 @@ int owned_for(const Shop& shop, const GearNeed& need) {
   return owned;
 }
 
+// What holds a joint, and has lost its glues. Bent sides have none, nor has what only rests in a mould.
+bool glueless(const Recipe& recipe) {
+  return recipe.glues.empty() && !recipe.heat && (!recipe.dwell || recipe.joint.described());
+}
+
 bool met(const Shop& shop, const GearNeed& need) {
   return owned_for(shop, need) >= std::max(1, need.count);
 }
@@ -77,7 +82,7 @@ std::vector<Lack> lacks(const Shop& shop) {
   lack(shop.sheets.empty(), What::glues, Page::glues);
   lack(shop.recipes.empty(), What::recipes, Page::recipes);
   for (const Recipe& recipe : shop.recipes) {
-    if (recipe.glues.empty() && !recipe.dwell && !recipe.heat)
+    if (glueless(recipe))
       out.push_back(
           {.what = What::recipe_glue, .page = Page::glues, .recipe = recipe.key, .need = {}});
     for (const NeedLack& n : need_lacks(shop, recipe))

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 
 #include "client/draft/edit_parts.h"
@@ -58,7 +59,7 @@ draft::Trial try_out(Draft& d, const Shop& shop, const Floor& floor, Instant now
   if (trial.floor) {
     const words::Context then{*trial.floor, now};
     for (const draft::Trial::First& f : trial.firsts)
-      d.tried.firsts.push_back(words::say("{} could start {}.", words::recipe(then, f.recipe),
+      d.tried.firsts.push_back(words::say("{} could start {}.", trial.floor->recipe(f.recipe)->name,
                                           words::clock(then, f.at)));
   }
   return trial;
@@ -120,6 +121,14 @@ void tell_recipe(View& view, const words::Context& c, const std::string& key) {
   const Shop& shop = *view.draft.shop;
   const Recipe* recipe = draft::keyed(shop.recipes, key);
   if (recipe == nullptr) return;
+  for (const Build& b : shop.builds)
+    if (std::find(b.steps.begin(), b.steps.end(), recipe->id) != b.steps.end()) {
+      view.message = refused(words::say("{} stays.", recipe->name),
+                             words::say("It is a step of {}. Next: finish that, or take the step "
+                                        "out of the shop file.",
+                                        b.name));
+      return;
+    }
   const auto lacks = draft::need_lacks(shop, *recipe);
   if (lacks.empty()) return;
   view.message = refused(words::say("{} lacks gear.", recipe->name),

@@ -13,9 +13,12 @@ using look::take_strokes;
 look::Frame frame_with(const std::string& typed_in, const std::string& text, bool afresh = false) {
   look::Frame frame;
   frame.width = 800, frame.height = 400;
-  frame.presses.push_back({"name", "Name", {10, 10, 100, 80}, {'A'}, Focus{"name"}, look::Kind::field});
-  frame.presses.push_back({"path", "Path", {10, 110, 100, 80}, {'B'}, Focus{"path"}, look::Kind::field});
-  frame.presses.push_back({"other", "Other", {210, 10, 100, 80}, {'C'}, Back{}, look::Kind::button});
+  frame.presses.push_back(
+      {"name", "Name", {10, 10, 100, 80}, {'A'}, Focus{"name"}, look::Kind::field});
+  frame.presses.push_back(
+      {"path", "Path", {10, 110, 100, 80}, {'B'}, Focus{"path"}, look::Kind::field});
+  frame.presses.push_back(
+      {"other", "Other", {210, 10, 100, 80}, {'C'}, Back{}, look::Kind::button});
   if (!typed_in.empty()) frame.typing = look::Typing{typed_in, text, 8, afresh};
   return frame;
 }

@@ -245,10 +245,12 @@ std::set<std::string> names_of(const Shop& shop) {
   };
   add(shop.benches), add(shop.builders), add(shop.gear), add(shop.sheets), add(shop.recipes);
   add(shop.builds);
-  for (const Recipe& r : shop.recipes) all += " " + r.finish;
+  for (const Recipe& r : shop.recipes) all += " " + r.finish + " " + r.caution;
+  for (const AdhesiveSheet& s : shop.sheets) all += " " + s.caution;
+  all += " Space";  // what stands on a key
   for (const AdhesiveSheet& s : shop.sheets) all += " " + s.caution;
   for (const GearKind& k : draft::starter().gear) all += " " + k.name;
-  all += " " + shop.zone + " America Argentina";
+  all += " " + shop.zone + " America Argentina Buenos Aires";
   std::set<std::string> out;
   std::string word;
   for (const char c : all + " ") {

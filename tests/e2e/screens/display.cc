@@ -152,6 +152,12 @@ void BenchScreen::key(const std::string& xkey) const {
   run({"xdotool", "key", xkey}, folder_ / "xdotool.log", display_.name());
 }
 
+void BenchScreen::type(const std::string& text) const {
+  run({"xdotool", "type", "--delay", "30", text}, folder_ / "xdotool.log", display_.name());
+}
+
+void BenchScreen::crash() const { ::kill(client_->pid(), SIGKILL); }
+
 std::vector<json> BenchScreen::presses() const {
   std::vector<json> out;
   std::istringstream text(read_file(folder_ / (name_ + ".record")));

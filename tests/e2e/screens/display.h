@@ -63,6 +63,8 @@ class BenchScreen {
 
   void click(const std::string& id) const;      // presses the widget with the mouse
   void key(const std::string& xkey) const;      // "space", "Escape", "2"
+  void type(const std::string& text) const;     // letters, as they stand
+  void crash() const;                           // the client is killed
   std::vector<nlohmann::json> presses() const;  // as recorded by the client
   void picture(const std::filesystem::path& file) const;
   std::size_t resident_bytes() const;
