@@ -19,6 +19,15 @@ bool takes_the_foot(const Scene& scene) {
 namespace {
 
 void words_of(Canvas& canvas, Rect line, const Line& said, Ink what, Ink next) {
+  const bool roomy = canvas.width(Type::title, said.what) <= line.w &&
+                     canvas.width(Type::strong, said.next) <= line.w;
+  if (const float both = canvas.line_px(Type::title) + canvas.line_px(Type::strong);
+      roomy && both <= line.h) {
+    Rect text = line.middle(line.w, both);
+    canvas.words(text.cut_top(canvas.line_px(Type::title)), said.what, Type::title, what);
+    canvas.words(text, said.next, Type::strong, next);
+    return;
+  }
   const auto tall = [&](const std::string& text, Type type) {
     return static_cast<float>(canvas.letters().wrapped(type, text, line.w, 2).size()) *
            canvas.line_px(type);
@@ -35,7 +44,8 @@ void strip(Canvas& canvas, const Scene& scene, Rect at) {
   const bool loud = ringing(scene.alarms);
   const Role ground = loud ? Role::amber : Role::lane;
   const float gap = canvas.gap();
-  const Rect whole{at.x - gap, at.y - gap / 2, at.w + gap * 1.5F, at.h + gap};
+  const bool last = at.right() + gap * 1.1F >= scene.width;  // nothing stands right of it
+  const Rect whole{at.x - gap, at.y - gap / 2, at.w + gap * (last ? 2.0F : 1.5F), at.h + gap};
   canvas.box(whole, ground);
   if (loud) canvas.edge(whole, Role::keyline, 0.35F);
   Rect line = at;
