@@ -1,7 +1,6 @@
 #include "client/studio.h"
 
 #include <fmt/format.h>
-#include <imgui.h>
 
 #include <algorithm>
 #include <filesystem>
@@ -42,9 +41,8 @@ class Studio {
     for (int i = 0; i < kMostFrames && frame.work == look::Frame::Work::more; ++i)
       frame = device_.lay_out(view, scale, letters, w, h);
     (void)look::draw(frame, ui);
-    ImGui::Render();
-    headless_->gl().paint(palette[look::Role::background], width, height);
-    return platform::write_png(path, headless_->gl().picture(width, height));
+    return platform::write_png(
+        path, headless_->end_frame(palette[look::Role::background], width, height));
   }
 
  private:

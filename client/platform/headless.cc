@@ -62,4 +62,10 @@ void Headless::begin_frame(int width, int height) {
   ImGui::NewFrame();
 }
 
+Picture Headless::end_frame(look::Colour background, int width, int height) {
+  ImGui::Render();
+  gl_->paint(background, width, height);
+  return gl_->picture(width, height);
+}
+
 }  // namespace squeezeout::platform

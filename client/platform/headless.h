@@ -18,7 +18,8 @@ class Headless {
   Headless& operator=(const Headless&) = delete;
 
   Gl& gl() { return *gl_; }
-  void begin_frame(int width, int height);  // ImGui::NewFrame with no input
+  void begin_frame(int width, int height);  // with no input
+  Picture end_frame(look::Colour background, int width, int height);
 
  private:
   Headless() = default;

@@ -5,7 +5,6 @@
 //            grey, and contrast: WCAG 2 relative luminance
 
 #include <gtest/gtest.h>
-#include <imgui.h>
 
 #include <algorithm>
 #include <array>
@@ -72,9 +71,8 @@ std::array<Rgb, kPhases.size()> drawn(Theme theme) {
     if (look.pattern != look::Fill::none) canvas.box(at, look.pattern_ink, look.pattern);
   }
   (void)look::draw(canvas.take(), ui);
-  ImGui::Render();
-  (*headless)->gl().paint(palette[Role::background], kWidth, kHeight);
-  const platform::Picture picture = (*headless)->gl().picture(kWidth, kHeight);
+  const platform::Picture picture =
+      (*headless)->end_frame(palette[Role::background], kWidth, kHeight);
   std::array<Rgb, kPhases.size()> out;
   for (std::size_t i = 0; i < kPhases.size(); ++i) {
     double n = 0;
