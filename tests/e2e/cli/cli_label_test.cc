@@ -25,13 +25,13 @@ struct CliLabel : ::testing::Test {
 };
 
 TEST_F(CliLabel, SaysWhatToWriteAndDrawsIt) {
-  const json reserved = shop.json({"reserve", "bridge", "--builder", "ida"});
+  const json reserved = shop.json({"reserve", "lining-bass", "--builder", "ida"});
   const std::string id = std::to_string(reserved["glue_up"].get<int>());
   EXPECT_THAT(shop.run({"label", id}).out, StartsWith("OFF about "));
   const std::string pdf = (shop.folder() / "l.pdf").string(),
                     png = (shop.folder() / "l.png").string();
   const json said = shop.json({"label", id, "--pdf", pdf, "--png", png});
-  EXPECT_THAT(said["text"].get<std::string>(), HasSubstr("bridge"));
+  EXPECT_THAT(said["text"].get<std::string>(), HasSubstr("ining, bass side"));
   EXPECT_EQ(said["tape_mm"], 48);
   EXPECT_GE(said["length_mm"].get<double>(), 90);
   EXPECT_EQ(head("l.pdf"), "%PDF-");
@@ -41,7 +41,7 @@ TEST_F(CliLabel, SaysWhatToWriteAndDrawsIt) {
 TEST_F(CliLabel, RefusesWithTheReason) {
   EXPECT_THAT(shop.json({"label", "9999"}, 1)["why"].get<std::string>(),
               HasSubstr("no glue-up 9999"));
-  const json reserved = shop.json({"reserve", "bridge", "--builder", "ida"});
+  const json reserved = shop.json({"reserve", "lining-bass", "--builder", "ida"});
   const std::string id = std::to_string(reserved["glue_up"].get<int>());
   EXPECT_EQ(shop.run({"label", id, "--pdf", "/no/such/folder/l.pdf"}).exit_code, 2);
 }
