@@ -146,11 +146,18 @@ std::vector<std::string> cautions(const Scene& scene, const Recipe& recipe,
   return out;
 }
 
-// Sign and sentence: how tall.
-float caution_px(const Canvas& canvas, float width, const std::string& text) {
+// A sentence to mind, set smaller where that saves a line.
+struct Minded {
+  Type type = Type::body;
+  float tall = 0;
+};
+Minded minded(const Canvas& canvas, float width, const std::string& text) {
   const float side = canvas.cap(Type::body) * 1.6F + canvas.px(2);
-  const auto lines = canvas.letters().wrapped(Type::body, text, width - side, 4);
-  return canvas.line_px(Type::body) * static_cast<float>(lines.size()) + canvas.px(1);
+  const auto lines = [&](Type type) {
+    return canvas.letters().wrapped(type, text, width - side, 5).size();
+  };
+  const Type type = lines(Type::small) < lines(Type::body) ? Type::small : Type::body;
+  return {type, canvas.line_px(type) * static_cast<float>(lines(type))};
 }
 
 void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& lines) {
@@ -159,7 +166,7 @@ void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& li
     const float left = last ? 0 : canvas.line_px(Type::body);  // for "+N more"
     Rect room = area;
     room.cut_bottom(left);
-    if (caution_line(canvas, room, lines[i], 4) == Room::none) {
+    if (caution_line(canvas, room, lines[i]) == Room::none) {
       canvas.words(area.cut_top(canvas.line_px(Type::body)),
                    words::say("+{} more: see Why these figures", lines.size() - i), Type::body,
                    kPlain);
@@ -171,18 +178,16 @@ void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& li
 
 }  // namespace
 
-Room caution_line(Canvas& canvas, Rect& area, const std::string& text, int lines) {
+Room caution_line(Canvas& canvas, Rect& area, const std::string& text) {
+  const Minded said = minded(canvas, area.w, text);
+  if (area.h < said.tall) return Room::none;
   const float side = canvas.cap(Type::body) * 1.6F;
-  Rect row = area;
-  row.cut_left(side + canvas.px(2));
-  const float wanted =
-      canvas.line_px(Type::body) *
-      static_cast<float>(canvas.letters().wrapped(Type::body, text, row.w, lines).size());
-  if (area.h < wanted) return Room::none;
-  const Rect tag{area.x, area.y, side, canvas.line_px(Type::body)};
+  Rect row = area.cut_top(said.tall);
+  area.cut_top(canvas.px(1));
+  const Rect tag{row.x, row.y, side, canvas.line_px(said.type)};
   canvas.icon(look::Glyph::warn, tag.middle(side, side), Role::red);
-  canvas.paragraph(row, text, Type::body, {Role::text, Role::background}, lines);
-  area.cut_top(wanted + canvas.px(1));
+  row.cut_left(side + canvas.px(2));
+  canvas.paragraph(row, text, said.type, kPlain, 5);
   return Room::enough;
 }
 
@@ -201,12 +206,13 @@ void joint_column(Canvas& canvas, Rect at, const Scene& scene, const Recipe& rec
   if (answer != nullptr)
     at.cut_top(canvas.paragraph(at, times_words(*answer), Type::body, kPlain, 2));
   // What to mind has its place before how the gear was computed.
-  const std::vector<std::string> minded = cautions(scene, recipe, answer);
+  const std::vector<std::string> mind = cautions(scene, recipe, answer);
   float needed = canvas.px(2);
-  for (const std::string& caution : minded) needed += caution_px(canvas, at.w, caution);
-  gear(canvas, at, std::min(needed, at.h * 0.6F), scene, recipe, offer);
+  for (const std::string& caution : mind)
+    needed += minded(canvas, at.w, caution).tall + canvas.px(1);
+  gear(canvas, at, std::min(needed, at.h * 0.75F), scene, recipe, offer);
   at.cut_top(canvas.px(2));
-  all_cautions(canvas, at, minded);
+  all_cautions(canvas, at, mind);
 }
 
 }  // namespace squeezeout::bench

@@ -13,6 +13,6 @@ void glue_pages(look::Canvas& canvas, look::Rect& head, look::Rect below, const 
                 const Offer& offer);
 // A sign and a sentence; takes its place from the top of `area`. Returns whether there was room.
 enum class Room { enough, none };
-Room caution_line(look::Canvas& canvas, look::Rect& area, const std::string& text, int lines);
+Room caution_line(look::Canvas& canvas, look::Rect& area, const std::string& text);
 
 }  // namespace squeezeout::bench

@@ -93,7 +93,9 @@ std::vector<Item> items(const Scene& scene, const look::Frame& beneath) {
 }
 
 float key_px(const Canvas& canvas) {
-  return canvas.width(Type::strong, "Space Enter") + canvas.px(2);
+  return std::max(canvas.width(Type::strong, "Space Enter"),
+                  canvas.width(Type::small, words::tr("arrows Enter"))) +
+         canvas.px(2);
 }
 
 float text_px(const Canvas& canvas, float width, const Item& item) {

@@ -7,7 +7,9 @@
 namespace squeezeout::look {
 namespace {
 
-// How far `to` is in that direction; below 0: it is not there at all. Aside counts double, so that rows are kept.
+constexpr float kNotBeside = 1e5F;
+
+// How far `to` is in that direction, what stands in the same row or column before all else; below 0: it is not there at all.
 float distance(Rect from, Rect to, int arrow) {
   const Point a = from.centre(), b = to.centre();
   const float x = b.x - a.x, y = b.y - a.y;
@@ -16,7 +18,8 @@ float distance(Rect from, Rect to, int arrow) {
   const bool beside = level ? to.y < from.bottom() && from.y < to.bottom()
                             : to.x < from.right() && from.x < to.right();
   if (ahead < 1 || (!beside && ahead < std::abs(level ? y : x) * 0.3F)) return -1;
-  return ahead + (beside ? 0.2F : 2.0F) * std::abs(level ? y : x);
+  const float aside = std::abs(level ? y : x);
+  return beside ? ahead + 0.2F * aside : kNotBeside + ahead + 2 * aside;
 }
 
 }  // namespace

@@ -197,6 +197,7 @@ look::Frame lay_out_air(const Scene& scene) {
     const float wide = canvas.width(Type::head, words::tr("Shop air")) + canvas.px(5);
     canvas.words(head.cut_left(wide), words::tr("Shop air"), Type::head, {});
     say_shortest(canvas, head, reading_words(scene), Type::title, {});
+    left.cut_top(canvas.px(1.5F));
   } else {
     canvas.words(head, words::tr("Shop air"), Type::head, {});
     say_shortest(canvas, left.cut_top(canvas.line_px(Type::title)), reading_words(scene),

@@ -202,7 +202,8 @@ look::Frame lay_out_gear(const Scene& scene) {
   const auto chosen = std::find_if(gear.begin(), gear.end(),
                                    [&](const GearNow& g) { return g.kind == scene.view.kind; });
   const float gap = canvas.gap();
-  Rect foot = body.cut_bottom(canvas.px(kPanelMm));
+  const float two_rows = 2 * canvas.touch() + gap + canvas.px(3);
+  Rect foot = body.cut_bottom(narrow(canvas) ? two_rows : canvas.px(kPanelMm));
   body.cut_bottom(gap);
   const int columns = body.w > canvas.px(440) ? 4 : 3;
   const float width =

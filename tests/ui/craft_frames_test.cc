@@ -171,7 +171,7 @@ TEST_F(CraftFrames, WhatTheWeatherMovedStandsAmongTheSnagsUntilAPress) {
   ASSERT_TRUE(g.weather && g.weather->moved_from) << "moved";
   ASSERT_EQ(g.progress, Progress::reserved);
   const look::Frame f = show(Screen::snags);
-  EXPECT_TRUE(says(f, "1 glue-up moved by the weather")) << all_texts(f);
+  EXPECT_TRUE(says(f, "1 moved by the weather")) << all_texts(f);
   EXPECT_TRUE(says(f, words::weather({bench.floor(), bench.now()}, g))) << all_texts(f);
   EXPECT_TRUE(says(f, "Snags 1"));
   const look::Press* keep = find(f, "keep." + std::to_string(id.value));

@@ -45,9 +45,18 @@ bool only_looks(const Intent& i) {
          !std::holds_alternative<ReadFile>(i) && !std::holds_alternative<SetPrefs>(i);
 }
 
+// Enough builders and clamps that a lane of the board has more bars than rows.
+Shop crowded_shop() {
+  Shop s = craft_shop();
+  s.gear[1].stock = 60;
+  for (unsigned i = 4; i <= 10; ++i)
+    s.builders.push_back({BuilderId{i}, "b" + std::to_string(i), "Builder", kBench2, {}});
+  return s;
+}
+
 class EveryPress : public ::testing::Test {
  protected:
-  EveryPress() : bench(kTen, craft_shop()), hands(stage) {
+  EveryPress() : bench(kTen, crowded_shop()), hands(stage) {
     // One of each state: waiting, clamped, wet, planned, displaced, and a pot.
     const GlueUpId waiting = finished(kBridge, kAda, Minutes{90});
     const GlueUpId clamped = bench.reserve(kBinding, kAda);
@@ -61,12 +70,15 @@ class EveryPress : public ::testing::Test {
     EXPECT_TRUE(bench.press(GearBroken{kCaul, 1, "cracked"}));
     EXPECT_TRUE(bench.press(GearMended{kCaul, 1}));
     EXPECT_EQ(bench.glue_up(lost).progress, Progress::displaced);
-    const GlueUpId planned = bench.reserve(kLining, kAda, bench.now() + hours{5});
+    const Instant tomorrow = kTen + hours{23};
+    const GlueUpId planned = bench.reserve(kBridge, kAda, tomorrow, kBuild14, 0);
+    for (unsigned i = 4; i <= 10; ++i) bench.reserve(kBinding, BuilderId{i}, tomorrow);
     stage.view.kind = kDeep;
     stage.view.wanted = {.recipe = kBridge, .builder = kAda, .bench = kBench1};
     for (int i = 0; i < kScreens; ++i) {
       View view = stage.view;
       view.screen = static_cast<Screen>(i);
+      if (view.screen == Screen::wall) continue;  // it takes no presses
       for (const GlueUpId id : {waiting, clamped, planned}) {
         view.glue_up = view.picked = id;
         begin(view);
@@ -81,6 +93,16 @@ class EveryPress : public ::testing::Test {
     View later = unfit;
     later.wanted = {.recipe = kBridge, .builder = kCyd, .after = bench.now() + hours{1}};
     begin(later);
+    View asks = stage.view;  // somebody holds the only caul
+    asks.screen = Screen::reserve;
+    asks.wanted = {.recipe = kBridge, .builder = kBen, .after = tomorrow - Minutes{30}};
+    begin(asks);
+    View draft = stage.view;  // a shop under way, and a file to read
+    draft.screen = Screen::setup;
+    draft.draft = draft::begun({}, bench.floor().shop);
+    draft.draft.path = "shop.textproto";
+    draft.draft.page = draft::Page::open;
+    begin(draft);
     View told = stage.view;
     told.message = Message{Message::Tone::refused, "Not reserved.", "Ben took the caul.",
                            Ask{Cancel{planned}}, "Take 15:05"};
@@ -142,6 +164,7 @@ TEST_F(EveryPress, MeansWhatItsFrameSaysAndNoIntentIsLeftOut) {
         if (g.progress == Progress::reserved)
           stage.plan.proposal->shifts.push_back({id, g.times.stage_begin, g.times, g.sheet});
     for (std::size_t i = 0; i < views.size(); ++i) walk(View{views[i]});
+    stage.alarms.alarms = {{.glue_up = GlueUpId{1}}};
   }
   for (const std::size_t i : pressable())
     EXPECT_TRUE(seen.contains(i)) << "no press of any screen makes the intent at " << i
@@ -152,7 +175,6 @@ TEST_F(EveryPress, MeansWhatItsFrameSaysAndNoIntentIsLeftOut) {
 // From everywhere there is a key that leads away, and in the end to the bench.
 TEST_F(EveryPress, EscLeadsBackToTheBenchFromEverywhere) {
   for (View view : views) {
-    if (view.screen == Screen::wall && view.help == Help::closed) continue;  // it takes no presses
     for (int presses = 0; presses < 4; ++presses) {
       const look::Frame frame = frame_of(view);
       if (view.screen == Screen::bench && view.help == Help::closed) break;
@@ -174,14 +196,15 @@ TEST_F(EveryPress, ArrowsAndEnterPressWhatHasNoLetter) {
   ASSERT_TRUE(pressed);
   EXPECT_TRUE(pressed->id.starts_with("mine.")) << pressed->id;
   std::set<std::string> reached;
-  for (const int arrow : {look::kRight, look::kDown, look::kRight, look::kDown, look::kLeft}) {
+  for (const int arrow : {look::kRight, look::kDown, look::kRight, look::kUp, look::kLeft}) {
     EXPECT_FALSE(hands.key(frame, arrow));
     pressed = hands.key(frame, look::kEnter);
     ASSERT_TRUE(pressed);
     reached.insert(pressed->id);
   }
-  EXPECT_TRUE(std::any_of(reached.begin(), reached.end(),
-                          [](const std::string& id) { return id.starts_with("tile."); }));
+  EXPECT_TRUE(std::any_of(reached.begin(), reached.end(), [](const std::string& id) {
+    return id.starts_with("tile.");
+  })) << ::testing::PrintToString(reached);
 }
 
 }  // namespace
