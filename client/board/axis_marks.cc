@@ -115,7 +115,7 @@ void axis_marks(Canvas& canvas, const Scene& scene, const TimeAxis& axis, Rect h
       const std::string label = words::clock_only(c, t);
       const float width = canvas.width(Type::body, label);
       const float left = std::max(x - width / 2, free_from);
-      if (left > x + 1 || left + width > std::min(x1, head.right())) continue;
+      if (left > x + canvas.px(2) || left + width > std::min(x1, head.right())) continue;
       if (left < now_x + canvas.px(3.5F) && left + width > now_x - canvas.px(3.5F)) continue;
       canvas.words({left, clocks.y, width + 1, clocks.h}, label, Type::body, kQuiet);
       free_from = left + width + canvas.px(4);

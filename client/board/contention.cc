@@ -8,7 +8,9 @@
 namespace squeezeout::board {
 namespace {
 
-// Who wants the gear next that this one still holds: there is too little of it without his.
+constexpr Seconds kSoon = std::chrono::hours{4};
+
+// Who soon wants the gear that this one still holds: there is too little of it without his.
 const GlueUp* wants_it(const Scene& scene, const GlueUp& g) {
   const Floor& floor = scene.floor;
   const GlueUp* next = nullptr;
@@ -16,7 +18,8 @@ const GlueUp* wants_it(const Scene& scene, const GlueUp& g) {
     const Span now{scene.now, scene.now + Seconds{1}};
     const int free = floor.gear.free_over(held.kind, now);
     for (const auto& [id, other] : floor.glue_ups) {
-      if (other.progress != Progress::reserved) continue;
+      if (other.progress != Progress::reserved || other.times.stage_begin > scene.now + kSoon)
+        continue;
       if (next != nullptr && other.times.stage_begin >= next->times.stage_begin) continue;
       const bool short_of_it =
           std::any_of(other.held.begin(), other.held.end(),

@@ -54,7 +54,8 @@ void lanes_keys(std::vector<Button>& out, const Canvas& canvas, const Scene& sce
   lanes("lanes.builder", words::tr(narrow ? "Builder" : "By builder"), 'W', Lanes::builder);
 }
 
-void filter_keys(std::vector<Button>& out, const Scene& scene) {
+void filter_keys(std::vector<Button>& out, const Canvas& canvas, const Scene& scene) {
+  const bool narrow = panels::narrow(canvas);
   const View& view = scene.view;
   const Build* only = scene.floor.build(view.only);
   const BuildId next = next_build(scene);
@@ -64,9 +65,9 @@ void filter_keys(std::vector<Button>& out, const Scene& scene) {
                     : next          ? Look::normal
                                     : Look::off));
   if (!view.lane.empty())
-    out.push_back(key("all.lanes", words::tr("All lanes"), 'A', OnlyLane{}));
+    out.push_back(key("all.lanes", words::tr(narrow ? "All" : "All lanes"), 'A', OnlyLane{}));
   else if (only != nullptr)
-    out.push_back(key("all.builds", words::tr("All builds"), 'A', OnlyBuild{}));
+    out.push_back(key("all.builds", words::tr(narrow ? "All" : "All builds"), 'A', OnlyBuild{}));
 }
 
 void plan_keys(std::vector<Button>& out, const Scene& scene) {
@@ -77,8 +78,8 @@ void plan_keys(std::vector<Button>& out, const Scene& scene) {
   out.push_back(key("replan", words::tr("Replan"), 'R', PlanAhead{plan_ahead::Task::replan}));
 }
 
-void page_keys(std::vector<Button>& out, const Canvas& canvas, const Looks& looks,
-               const Pages& pages) {
+void page_keys(std::vector<Button>& out, const Canvas& canvas, const Scene& scene,
+               const Looks& looks, const Pages& pages) {
   const panels::Page& p = pages.page;
   if (p.pages < 2) return;
   const int beyond = pages.all - p.first - p.count;
@@ -86,12 +87,14 @@ void page_keys(std::vector<Button>& out, const Canvas& canvas, const Looks& look
   here.find = Outlook::Find::nothing;
   Button back = key("page.back", words::tr("back"), 'P', Turn{-1, here},
                     p.page > 0 ? Look::normal : Look::off);
-  back.keys.push_back(look::kUp);
   const std::string more =
       panels::narrow(canvas) ? fmt::format("+{}", beyond) : words::say("+{} more", beyond);
   Button next = key("page.next", beyond > 0 ? more : words::tr("last"), 'N', Turn{1, here},
                     beyond > 0 ? Look::normal : Look::off);
-  next.keys.push_back(look::kDown);
+  if (!scene.view.other_time) {  // else the arrows move that
+    back.keys.push_back(look::kUp);
+    next.keys.push_back(look::kDown);
+  }
   out.push_back(std::move(back));
   out.push_back(std::move(next));
 }
@@ -105,7 +108,6 @@ void look_keys(std::vector<Button>& out, const Canvas& canvas, const Scene& scen
   const auto add = [&](const char* id, const char* sign, std::string word, int code, int arrow,
                        Intent intent, Look look) {
     Button b = key(id, short_or(sign, std::move(word)), code, std::move(intent), look);
-    // While another time is sought, the arrows move that.
     if (arrow != 0 && !scene.view.other_time) b.keys.push_back(arrow);
     if (narrow && sign == b.key_name) b.key_name.clear();
     out.push_back(std::move(b));
@@ -127,9 +129,9 @@ std::vector<Button> keys_of(const Canvas& canvas, const Scene& scene, const Look
                             const Pages& pages) {
   std::vector<Button> out;
   lanes_keys(out, canvas, scene);
-  filter_keys(out, scene);
+  filter_keys(out, canvas, scene);
   plan_keys(out, scene);
-  page_keys(out, canvas, looks, pages);
+  page_keys(out, canvas, scene, looks, pages);
   look_keys(out, canvas, scene, looks);
   return out;
 }

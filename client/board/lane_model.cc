@@ -162,7 +162,7 @@ LaneSet by_owner(const Scene& scene, Span window, const std::vector<Thing>& thin
 
 // Those that lost their places, whatever the lanes are.
 void add_lost(LaneSet& set, const Scene& scene, Span window) {
-  Lane lane{.id = "lost", .name = words::tr("Lost their places"), .shows = Lane::Shows::lost};
+  Lane lane{.id = "lost", .name = words::tr("Lost places"), .shows = Lane::Shows::lost};
   int n = 0;
   for (const GlueUpId id : scene.floor.displaced) {
     const GlueUp* g = scene.floor.glue_up(id);
@@ -172,8 +172,11 @@ void add_lost(LaneSet& set, const Scene& scene, Span window) {
       lane.bars.push_back({g, 0, span});
   }
   if (n == 0) return;
-  lane.alarms = {words::say_n(n, "{} wants a new time", "{} want new times"),
-                 words::say("{} lost", n)};
+  if (scene.stale())
+    lane.facts = {words::say("{} had none", n)};
+  else
+    lane.alarms = {words::say_n(n, "{} wants a new time", "{} want new times"),
+                   words::say("{} lost", n)};
   set.lanes.insert(set.lanes.begin(), std::move(lane));
   set.lost = 1;
 }
