@@ -135,11 +135,12 @@ void calibration(Canvas& canvas, const Scene& scene, Rect& area) {
   // What is held against the line: a ruler where the column is long enough for it.
   const bool ruler = area.w >= kRulerMm / mm;
   const float held = ruler ? kRulerMm : kCardMm;
-  canvas.paragraph(
-      area.cut_top(canvas.line_px(Type::body) * 2),
+  const std::string says =
       ruler ? words::tr("Hold a ruler to the screen: make the line 100 mm long.")
-            : words::tr("Hold a bank card to the screen: make the line as long as it is."),
-      Type::body, {Role::muted, Role::background}, 2);
+            : words::tr("Hold a bank card to the screen: make the line as long as it is.");
+  const auto lines = canvas.letters().wrapped(Type::body, says, area.w, 2).size();
+  canvas.paragraph(area.cut_top(canvas.line_px(Type::body) * static_cast<float>(lines)), says,
+                   Type::body, {Role::muted, Role::background}, 2);
   line(canvas, area.cut_top(canvas.px(8)), held, mm);
   area.cut_top(canvas.gap());
   const auto key = [&](const char* id, std::string label, float by, int letter) {
@@ -174,12 +175,14 @@ void device_page(Canvas& canvas, const Scene& scene, Rect body) {
   who(canvas, scene, left);
   theme(canvas, scene, left);
   text_size(canvas, scene, left);
-  sound(canvas, scene, left);
+  const bool room = left.h >= canvas.touch();
+  if (room) sound(canvas, scene, left);
   calibration(canvas, scene, body);
   command(canvas, scene, row_of(canvas, body), "device.lamp",
           words::tr("Lamp: a command for joints at risk"), scene.view.prefs.lamp, 'K');
   command(canvas, scene, row_of(canvas, body), "device.printer",
           words::tr("Printer: a command for labels"), scene.view.prefs.printer, 'Q');
+  if (!room) sound(canvas, scene, body);
 }
 
 }  // namespace squeezeout::setup

@@ -26,6 +26,7 @@ void count_key(Canvas& canvas, Rect at, const draft::GearRow& row, const char* i
 void kind(Canvas& canvas, const Scene& scene, Rect at, const draft::GearRow& row, int key) {
   const int more = row.count == 0 && row.usual > 0 ? row.usual : 1;
   canvas.box(at, Role::lane);
+  canvas.edge(at, Role::edge, 0.2F);
   count_key(canvas, at.cut_left(canvas.touch()), row, "less", -1);
   at.cut_left(canvas.gap());
   count_key(canvas, at.cut_right(canvas.touch()), row, "more", more);

@@ -42,7 +42,7 @@ const DwellPoint& usual_point(const AdhesiveSheet& sheet) {
 void glues_page(Canvas& canvas, const Scene& scene, Rect body) {
   const std::vector<Row> rows = rows_of(shown_shop(scene));
   Rect head = heading_row(canvas, scene, body);
-  const Grid grid = grid_in(canvas, body, canvas.px(78), std::max(canvas.touch(), canvas.px(26)));
+  const Grid grid = grid_in(canvas, body, canvas.px(78), std::max(canvas.touch(), canvas.px(29)));
   const int all = static_cast<int>(rows.size());
   const panels::Page page = panels::page_of(all, grid.fitting(), scene.view.page);
   panels::page_keys(canvas, head, page, all);

@@ -20,13 +20,15 @@ std::string plain(std::string_view text) {
   return out;
 }
 
-// The zones that hold what was typed; all, when nothing was.
-std::vector<std::string> zones(const draft::Draft& draft) {
+// The zones that hold what was typed; all, when nothing was, the shop's own first.
+std::vector<std::string> zones(const draft::Draft& draft, const std::string& own) {
   std::vector<std::string> out;
+  if (draft.filter.empty()) out.push_back(own);
   const std::string wanted = plain(draft.filter);
   if (draft.zones)
     for (const std::string& zone : *draft.zones)
-      if (plain(zone).find(wanted) != std::string::npos) out.push_back(zone);
+      if (plain(zone).find(wanted) != std::string::npos && (zone != own || !draft.filter.empty()))
+        out.push_back(zone);
   return out;
 }
 
@@ -51,7 +53,7 @@ void shop_page(Canvas& canvas, const Scene& scene, Rect body) {
               .text = draft.filter,
               .most = draft::kMostLetters,
               .keys = {letter(1)}});
-  const std::vector<std::string> all = zones(draft);
+  const std::vector<std::string> all = zones(draft, shop.zone);
   const Grid grid = grid_in(canvas, body, canvas.px(58), canvas.touch());
   const panels::Page page =
       panels::page_of(static_cast<int>(all.size()), grid.fitting(), scene.view.page);

@@ -132,6 +132,7 @@ TEST_F(FirstRun, ADraftOutlivesItsWindowAndSettingsAreKept) {
   EXPECT_NE(read_file(draft).find("Bench 2"), std::string::npos) << "kept at once";
   EXPECT_NE(read_file(settings).find("theme = light"), std::string::npos) << read_file(settings);
   ida.crash();
+  fs::remove(scratch.path() / "ida.json");  // what it drew last
   BenchScreen again(scratch.path(), "ida", server.port(), {1366, 768}, {});
   ASSERT_TRUE(
       again.wait_until([](const json& d) { return widget(d, "setup.people") != nullptr; }, 10s));
