@@ -103,6 +103,12 @@ void glue_up_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
   canvas.words(foot, sub, Type::small, {Role::muted, Role::lane});
 }
 
+// Nothing runs and nothing is out of use, in the whole shop.
+bool all_at_rest(const Floor& floor) {
+  return floor.outages.empty() && std::none_of(floor.glue_ups.begin(), floor.glue_ups.end(),
+                                               [](const auto& g) { return running(g.second); });
+}
+
 // What the others run: to be read, not pressed.
 void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
   std::vector<const GlueUp*> rows;
@@ -112,7 +118,7 @@ void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
     return std::pair{a->times.release_begin, a->id} < std::pair{b->times.release_begin, b->id};
   });
   const int fitting = static_cast<int>(area.h / canvas.px(kElsewhereMm)) - 1;
-  if (fitting < 1) return;
+  if (fitting < 1 || (rows.empty() && all_at_rest(scene.floor))) return;
   const words::Context c = scene.context();
   const int all = static_cast<int>(rows.size()), shown = std::min(fitting, all);
   canvas.words(area.cut_top(canvas.px(kElsewhereMm)),
@@ -142,12 +148,6 @@ void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
     panels::say_shortest(canvas, row, {full, words::title(c, g), words::recipe(c, g.recipe)},
                          Type::body, kQuiet);
   }
-}
-
-// Nothing runs and nothing is out of use, in the whole shop.
-bool all_at_rest(const Floor& floor) {
-  return floor.outages.empty() && std::none_of(floor.glue_ups.begin(), floor.glue_ups.end(),
-                                               [](const auto& g) { return running(g.second); });
 }
 
 // Nothing of mine: what to do about it is the big key.

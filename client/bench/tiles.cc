@@ -53,7 +53,17 @@ void tile_button(Canvas& canvas, Rect at, const Scene& scene, const Tile& tile, 
   Rect text = at.inset(canvas.px(3), canvas.px(2));
   panels::say_shortest(canvas, text.cut_bottom(canvas.line_px(Type::small)),
                        quote_words(scene, answer), Type::small, kQuiet);
-  canvas.words(text, tile.title, roomy ? Type::title : Type::strong, {Role::text, Role::lane});
+  // Two lines before smaller letters.
+  Type type = Type::small;
+  std::size_t lines = 2;
+  for (const Type larger : {Type::strong, Type::title}) {
+    if (larger == Type::title && !roomy) continue;
+    const auto wrapped = canvas.letters().wrapped(larger, tile.title, text.w, 2);
+    const bool fits = canvas.line_px(larger) * static_cast<float>(wrapped.size()) <= text.h;
+    if (fits && tile.title.ends_with(wrapped.back())) type = larger, lines = wrapped.size();
+  }
+  const float tall = std::min(text.h, canvas.line_px(type) * static_cast<float>(lines));
+  canvas.paragraph(text.middle(text.w, tall), tile.title, type, {Role::text, Role::lane}, 2);
   canvas.press(
       {fmt::format("tile.{}", number), tile.title, at, {}, Pick{tile.wanted}, look::Kind::button});
 }

@@ -94,8 +94,8 @@ std::vector<Item> items(const Scene& scene, const look::Frame& beneath) {
 
 float key_px(const Canvas& canvas) {
   return std::max(canvas.width(Type::strong, "Space Enter"),
-                  canvas.width(Type::small, words::tr("arrows Enter"))) +
-         canvas.px(2);
+                  canvas.width(Type::strong, words::tr("arrows Enter"))) +
+         canvas.px(4);
 }
 
 float text_px(const Canvas& canvas, float width, const Item& item) {

@@ -162,7 +162,8 @@ std::string sums_words(const Canvas& canvas, float width, const DaySheet& sheet)
                                   words::say("{} finished", sheet.finished),
                                   words::say("{} spoiled", sheet.spoiled)};
   if (sheet.displaced > 0) pieces.push_back(words::say("{} lost their place", sheet.displaced));
-  pieces.push_back(words::say("waited for gear {}", words::length(sheet.waited_for_gear)));
+  if (sheet.waited_for_gear > Seconds{0})
+    pieces.push_back(words::say("waited for gear {}", words::length(sheet.waited_for_gear)));
   return pieces_that_fit(canvas, Type::small, width, pieces);
 }
 

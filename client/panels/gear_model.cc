@@ -29,7 +29,8 @@ std::array<std::string, 4> state_words(const Scene& scene, const GearNow& gear) 
   const words::Context c = scene.context();
   const bool one = gear.stock == 1;
   if (scene.stale()) {
-    if (!one) return {words::say("{} were free", gear.free)};
+    if (!one)
+      return {gear.free == 0 ? words::tr("none was free") : words::say("{} were free", gear.free)};
     return {gear.free == 1 ? words::tr("was free") : words::tr("was not free")};
   }
   std::array<std::string, 4> out;

@@ -65,6 +65,43 @@ TEST_F(CraftPresses, AGlueThatDoesNotSuitIsOnePressMoreForItsReason) {
   EXPECT_TRUE(says(show(Screen::card), "although it does not suit: dry run went well"));
 }
 
+// Not a usual recipe, another glue, later, for somebody else: six presses.
+TEST_F(CraftPresses, ANewKindOfGlueUpIsSixPressesAtMost) {
+  stage.view.screen = Screen::bench;
+  press('R');
+  const look::Frame all = show();
+  std::string tile;
+  for (const look::Press& p : all.presses)
+    if (const auto* pick = std::get_if<Pick>(&p.intent);
+        pick != nullptr && pick->wanted.recipe == kLining && !pick->wanted.build)
+      tile = p.id;
+  ASSERT_FALSE(tile.empty());
+  click(tile);
+  const SheetId usual = bench.floor().recipe(kLining)->glues.front();
+  press('B');
+  ASSERT_NE(stage.view.wanted.sheet, usual);
+  const SheetId sheet = stage.view.wanted.sheet;
+  press('L');
+  press('S');
+  press(find(show(), "reserve") != nullptr ? static_cast<int>(' ') : static_cast<int>('X'));
+  EXPECT_EQ(presses, 6);
+  const GlueUp& g = bench.glue_up(GlueUpId{1});
+  EXPECT_EQ(g.recipe, kLining);
+  EXPECT_EQ(g.sheet, sheet);
+  EXPECT_NE(g.builder, kAda);
+  EXPECT_GE(g.times.stage_begin, kTen + Minutes{30});
+}
+
+TEST_F(CraftPresses, LaterIsTakenBackToTheEarliestInOnePress) {
+  want(kBridge);
+  press('L');
+  press('L');
+  ASSERT_GT(stage.view.wanted.after, kTen);
+  press('0');
+  EXPECT_EQ(stage.view.wanted.after, Instant{});
+  EXPECT_EQ(find(show(), "earliest"), nullptr);
+}
+
 TEST_F(CraftPresses, AGlueIsOneLetter) {
   want(kFretboard);
   press('B');

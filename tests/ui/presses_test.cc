@@ -155,6 +155,29 @@ TEST_F(Presses, ReallyOffAtIsOfferedOnceTheClampsCouldHaveComeOff) {
   EXPECT_EQ(asked<ClampsOff>(pressed)->at, bench.now() - Minutes{15});
 }
 
+TEST_F(Presses, AfterClampsOffTheTrueTimeIsOnePressOnTheCard) {
+  const GlueUpId id = clamped_bridge();
+  bench.set(off_from(bench.glue_up(id)) + Minutes{20});
+  ASSERT_TRUE(bench.press(ClampsOff{id, bench.now()}));
+  const Instant off = bench.now();
+  bench.wait(Minutes{2});
+  const auto pressed = hands.key(card(id), 'K');
+  const auto* really = meant<ReallyOff>(pressed);
+  ASSERT_NE(really, nullptr);
+  EXPECT_EQ(really->at, off - Minutes{15}) << "before the press, not before now";
+  stage.link = Link::not_live;
+  EXPECT_EQ(find(card(id), "off.15"), nullptr) << "a correction asks the server";
+}
+
+TEST_F(Presses, StockIsCountedUpAndDownByOnePress) {
+  stage.view.kind = kDeep;
+  const auto more = hands.key(show(Screen::gear), '+');
+  ASSERT_NE(asked<SetStock>(more), nullptr);
+  EXPECT_EQ(asked<SetStock>(more)->count, 7);
+  EXPECT_TRUE(bench.press(*asked<SetStock>(more)));
+  EXPECT_EQ(asked<SetStock>(hands.click(show(Screen::gear), "stock.fewer"))->count, 6);
+}
+
 TEST_F(Presses, SpoiledAndUndoAreOnePressEach) {
   const GlueUpId id = running_bridge();
   EXPECT_NE(asked<Spoiled>(hands.click(card(id), "spoiled")), nullptr);
