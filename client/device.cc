@@ -75,7 +75,7 @@ Device::Device(const Options& options, platform::FontFiles fonts, settings::Stor
 
 settings::Settings Device::settings_now() const {
   const View& view = session_.view();
-  settings::Settings s{.prefs = view.prefs};
+  settings::Settings s{view.prefs, seen_.bench, seen_.builder};  // while there is no floor to ask
   if (const Bench* bench = replica_.floor().bench(view.bench)) s.bench = bench->key;
   if (const Builder* builder = replica_.floor().builder(view.builder)) s.builder = builder->key;
   return s;
@@ -160,7 +160,11 @@ void Device::press(const Intent& intent) {
   if (const auto* ask = std::get_if<Ask>(&intent)) alarms_.press(ask->body, now);
   if (std::holds_alternative<Quiet>(intent)) alarms_.quiet();
   if (std::holds_alternative<TrySound>(intent)) outlets_.try_sound();
-  session_.press(settings::errand(intent, session_.view().draft.shop), steady);
+  draft::ShopState shop = session_.view().draft.shop;
+  const auto& running = replica_.floor().shop;
+  if (!shop && running && std::holds_alternative<WriteShop>(intent))
+    shop = std::make_shared<const Shop>(*running);
+  session_.press(settings::errand(intent, shop), steady);
   if (const auto* label = std::get_if<PrintLabel>(&intent))
     session_.tell(outlets_.print({replica_.floor(), now}, label->glue_up, session_.view().prefs));
 }

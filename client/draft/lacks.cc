@@ -37,19 +37,6 @@ GearNeed mapped(const Shop& shop, const GearNeed& need) {
   return pieces && met(shop, any_style) ? any_style : need;
 }
 
-template <class Thing>
-void compare(const std::vector<Thing>& running, const std::vector<Thing>& draft, Changes& out) {
-  for (const Thing& d : draft) {
-    const Thing* r = keyed(running, d.key);
-    if (r == nullptr)
-      out.added.push_back(d.name);
-    else if (!(*r == d))
-      out.changed.push_back(d.name);
-  }
-  for (const Thing& r : running)
-    if (keyed(draft, r.key) == nullptr) out.removed.push_back(r.name);
-}
-
 }  // namespace
 
 std::vector<NeedLack> need_lacks(const Shop& shop, const Recipe& recipe) {
@@ -103,20 +90,6 @@ Copied copied(const Shop& shop, const Recipe& from) {
     for (const AdhesiveSheet& common : starter().sheets)
       if (common.id == from.glues.front()) out.glue = &common;
   for (GearNeed& need : out.recipe.needs) need = mapped(shop, need);
-  return out;
-}
-
-Changes changes(const Shop& running, const Shop& draft) {
-  Changes out;
-  compare(running.benches, draft.benches, out);
-  compare(running.builders, draft.builders, out);
-  compare(running.gear, draft.gear, out);
-  compare(running.sheets, draft.sheets, out);
-  compare(running.recipes, draft.recipes, out);
-  compare(running.builds, draft.builds, out);
-  const bool frame = running.name != draft.name || running.zone != draft.zone ||
-                     running.hours != draft.hours || running.display != draft.display;
-  if (frame) out.changed.push_back(draft.name);
   return out;
 }
 

@@ -159,6 +159,23 @@ TEST(Draft, GearOfARunningShopStaysWithNone) {
   EXPECT_EQ(changes(running, *d.shop).changed, std::vector<std::string>{"Deep clamp"});
 }
 
+TEST(Draft, WhatItChangesIsToldByKeysWhateverItsIds) {
+  Shop running = starter();  // as a floor keeps it after reloads: ids with gaps
+  for (AdhesiveSheet& s : running.sheets) s.id.value += 40;
+  for (Recipe& r : running.recipes)
+    for (SheetId& s : r.glues) s.value += 40;
+  const auto read = read_shop_draft("draft", write_shop_file(running));
+  ASSERT_TRUE(read);
+  EXPECT_NE(read->sheets, running.sheets);
+  EXPECT_TRUE(changes(running, *read).none());
+  const Draft d = with(begun({}, *read),
+                       {{What::glue, 0, 0, "hide"}, {What::add_bench}, {What::name, 0, 0, "New"}});
+  const Changes c = changes(running, *d.shop);
+  EXPECT_EQ(c.added, std::vector<std::string>{"Bench 1"});
+  EXPECT_EQ(c.removed, std::vector<std::string>{"Hot hide glue"});
+  EXPECT_EQ(c.changed.back(), "New");
+}
+
 TEST(Draft, CountsStayCounts) {
   Draft d = with(fresh(), {{What::gear_exactly, 0, 2'000'000'000, "deep"}});
   EXPECT_EQ(d.shop->gear.front().stock, kMostOfAKind);
