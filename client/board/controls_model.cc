@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "client/panels/plan_model.h"
 #include "client/panels/room.h"
 #include "client/words/say.h"
 
@@ -66,7 +67,7 @@ void filter_keys(std::vector<Button>& out, const Canvas& canvas, const Scene& sc
                                     : Look::off));
   if (!view.lane.empty())
     out.push_back(key("all.lanes", words::tr(narrow ? "All" : "All lanes"), 'A', OnlyLane{}));
-  else if (only != nullptr)
+  else if (view.only)
     out.push_back(key("all.builds", words::tr(narrow ? "All" : "All builds"), 'A', OnlyBuild{}));
 }
 
@@ -75,7 +76,11 @@ void plan_keys(std::vector<Button>& out, const Scene& scene) {
   out.push_back(key("chain", words::tr("Chain"), 'C',
                     ShowChain{shown ? Chain::hidden : Chain::shown},
                     shown ? Look::chosen : Look::normal));
-  out.push_back(key("replan", words::tr("Replan"), 'R', PlanAhead{plan_ahead::Task::replan}));
+  // One that was worked out and not put away is looked at again; it is planned again from there.
+  const bool known = scene.view.plan == plan_ahead::Task::replan && panels::plan_at_hand(scene);
+  out.push_back(known
+                    ? key("plan", words::tr("Plan"), 'R', Go{Screen::plan, {}})
+                    : key("replan", words::tr("Replan"), 'R', PlanAhead{plan_ahead::Task::replan}));
 }
 
 void page_keys(std::vector<Button>& out, const Canvas& canvas, const Scene& scene,

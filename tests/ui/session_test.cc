@@ -283,12 +283,29 @@ TEST(Identify, TakesKeysNamesAndNumbers) {
   EXPECT_NE(who("", "zed").error().find("ada, ben, cyd"), std::string::npos);
 }
 
+TEST_F(SessionTest, AMoveThatIsGrantedEndsTheSeekingForIt) {
+  session.press(Ask{bridge()}, kStart);
+  serve();
+  const GlueUpId id{1};
+  session.press(Go{Screen::board, {}}, kStart);
+  session.press(OtherTime{id, kTen + std::chrono::hours{1}, {}}, kStart);
+  session.press(Ask{Move{id, kTen + std::chrono::hours{8}}}, kStart);  // it is closed then
+  serve();
+  EXPECT_TRUE(session.view().other_time) << "refused: it goes on";
+  session.press(Ask{Move{id, kTen + std::chrono::hours{1}}}, kStart);
+  serve();
+  EXPECT_FALSE(session.view().other_time);
+  EXPECT_EQ(session.view().picked, id);
+  EXPECT_EQ(session.view().outlook.find, Outlook::Find::bar) << "and it is looked at";
+}
+
 TEST(ViewAfter, ZoomStopsAtBothEnds) {
   View v;
   for (int i = 0; i < 9; ++i) v = after(v, Zoom{1});
   EXPECT_EQ(v.zoom, 0);
   for (int i = 0; i < 9; ++i) v = after(v, Zoom{-1});
   EXPECT_EQ(v.zoom, kZoomCount - 1);
+  EXPECT_EQ(after(v, Zoom{-1, {.at = kTen}}).outlook.at, std::nullopt) << "nothing changes";
   v = after(v, Pan{1, {.at = kTen}});
   EXPECT_EQ(v.outlook.at, kTen);
   EXPECT_FALSE(after(v, Zoom{0}).outlook.at) << "back to now";
