@@ -107,6 +107,14 @@ TEST_F(PlanFrames, EscapeKeepsThePlanAndItIsSeenAgainFromTheSnags) {
   EXPECT_FALSE(hands.key(frame(), 'V')) << "put away";
 }
 
+TEST_F(PlanFrames, TheBoardShowsAReplanThatIsThereInsteadOfBeginningAnother) {
+  stage.plan = found({shift(bridge, kTen + hours{3})});
+  stage.view.screen = Screen::board;
+  const auto again = pressed<Go>(hands.key(frame(), 'R'));
+  ASSERT_TRUE(again);
+  EXPECT_EQ(again->screen, Screen::plan);
+}
+
 TEST_F(PlanFrames, CancelStandsWhereRefuseWillStandAndNeverWhereAcceptWill) {
   stage.plan = running();
   const look::Rect cancel = find(frame(), "stop")->at;
