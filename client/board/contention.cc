@@ -10,30 +10,38 @@ namespace {
 
 constexpr Seconds kSoon = std::chrono::hours{4};
 
-// Who soon wants the gear that this one still holds: there is too little of it without his.
-const GlueUp* wants_it(const Scene& scene, const GlueUp& g) {
-  const Floor& floor = scene.floor;
-  const GlueUp* next = nullptr;
-  for (const Held& held : g.held) {
-    const Span now{scene.now, scene.now + Seconds{1}};
-    const int free = floor.gear.free_over(held.kind, now);
-    for (const auto& [id, other] : floor.glue_ups) {
-      if (other.progress != Progress::reserved || other.times.stage_begin > scene.now + kSoon)
-        continue;
-      if (next != nullptr && other.times.stage_begin >= next->times.stage_begin) continue;
-      const bool short_of_it =
-          std::any_of(other.held.begin(), other.held.end(),
-                      [&](const Held& h) { return h.kind == held.kind && h.count > free; });
-      if (short_of_it) next = &other;
-    }
-  }
-  return next;
+// Those that start soon, the first of them first.
+std::vector<const GlueUp*> soon(const Scene& scene) {
+  std::vector<const GlueUp*> out;
+  for (const auto& [id, g] : scene.floor.glue_ups)
+    if (g.progress == Progress::reserved && g.times.stage_begin <= scene.now + kSoon)
+      out.push_back(&g);
+  std::stable_sort(out.begin(), out.end(), [](const GlueUp* a, const GlueUp* b) {
+    return a->times.stage_begin < b->times.stage_begin;
+  });
+  return out;
 }
 
-std::vector<std::string> over(const Scene& scene, const GlueUp& g) {
+// Who wants the gear that this one still holds: there is too little of it without his.
+const GlueUp* wants_it(const Scene& scene, const GlueUp& g,
+                       const std::vector<const GlueUp*>& soon) {
+  const Span now{scene.now, scene.now + Seconds{1}};
+  std::map<GearKindId, int> free;
+  for (const Held& h : g.held) free[h.kind] = scene.floor.gear.free_over(h.kind, now);
+  const auto it = std::find_if(soon.begin(), soon.end(), [&](const GlueUp* other) {
+    return std::any_of(other->held.begin(), other->held.end(), [&](const Held& h) {
+      const auto left = free.find(h.kind);
+      return left != free.end() && h.count > left->second;
+    });
+  });
+  return it == soon.end() ? nullptr : *it;
+}
+
+std::vector<std::string> over(const Scene& scene, const GlueUp& g,
+                              const std::vector<const GlueUp*>& soon) {
   const words::Context c = scene.context();
   const std::string late = remaining(scene, g).words;
-  const GlueUp* next = g.progress == Progress::clamped ? wants_it(scene, g) : nullptr;
+  const GlueUp* next = g.progress == Progress::clamped ? wants_it(scene, g, soon) : nullptr;
   if (next == nullptr) return {late, ""};
   const std::string who = words::builder(c, next->builder);
   const std::string when = words::clock(c, next->times.stage_begin);
@@ -51,9 +59,10 @@ Tags tags_of(const Scene& scene) {
     if (g == nullptr || (scene.stale() && !own(scene, *g))) return;
     out.emplace(id, std::move(forms));
   };
+  const std::vector<const GlueUp*> next = soon(scene);
   for (const auto& [id, g] : scene.floor.glue_ups)
     if (running(g) && past_due(g, scene.now) && (!scene.stale() || own(scene, g)))
-      tell(id, over(scene, g));
+      tell(id, over(scene, g, next));
   for (const GlueUpId id : scene.floor.displaced) {
     const GlueUp* g = scene.floor.glue_up(id);
     if (g == nullptr) continue;
