@@ -86,7 +86,7 @@ Result<Options, Leave> parse_options(int argc, const char* const* argv) {
                  "carry out the presses of this file, with no display needed, and leave");
   app.add_option("--replay-into", o.replay_into, "the folder of its pictures (default: this one)");
   app.footer(
-      "Keys: Space or Enter is the Next key, Esc goes back, 1 to 7 choose a screen, J and K pick "
+      "Keys: Space or Enter is the Next key, Esc goes back, 1 to 8 choose a screen, J and K pick "
       "a bar on the board; the "
       "others stand on their buttons.\nExit codes: 0 done, 2 a mistake in the options, 3 no "
       "server within 10 s, 4 no window or picture.");

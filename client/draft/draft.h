@@ -86,7 +86,7 @@ struct Edit {
 // The shop as a whole is replaced by another: a file, a table of gear.
 [[nodiscard]] Draft replaced(Draft draft, Shop shop);
 
-// Rows of a gear page: the shop's own kinds, then those of the starter set that it has not.
+// Rows of a gear page, as offered() orders them.
 struct GearRow {
   std::string key, name;
   int count = 0;

@@ -64,9 +64,8 @@ void edit_gear(Shop& shop, const Edit& edit, const Shop* running) {
 
 std::vector<GearRow> gear_rows(const Shop& shop) {
   std::vector<GearRow> rows;
-  for (const GearKind& k : shop.gear) rows.push_back({k.key, k.name, k.stock, 0});
-  for (const GearKind& k : starter().gear)
-    if (keyed(shop.gear, k.key) == nullptr) rows.push_back({k.key, k.name, 0, k.stock});
+  for (const auto& [kind, own] : offered(shop.gear, starter().gear))
+    rows.push_back({kind->key, kind->name, own ? kind->stock : 0, own ? 0 : kind->stock});
   return rows;
 }
 

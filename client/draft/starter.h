@@ -15,4 +15,24 @@ template <class Thing>
   return nullptr;
 }
 
+// The shop's own things that the starter set has not, then the set's in its order, each as the shop has it, if it does: what is taken
+// in or left out keeps its place under the finger.
+template <class Thing>
+struct Offered {
+  const Thing* thing;
+  bool own;
+};
+template <class Thing>
+[[nodiscard]] std::vector<Offered<Thing>> offered(const std::vector<Thing>& own,
+                                                  const std::vector<Thing>& common) {
+  std::vector<Offered<Thing>> out;
+  for (const Thing& t : own)
+    if (keyed(common, t.key) == nullptr) out.push_back({&t, true});
+  for (const Thing& t : common) {
+    const Thing* had = keyed(own, t.key);
+    out.push_back({had != nullptr ? had : &t, had != nullptr});
+  }
+  return out;
+}
+
 }  // namespace squeezeout::draft

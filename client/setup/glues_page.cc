@@ -15,19 +15,6 @@ using What = draft::Edit::What;
 
 constexpr Celsius kUsualAir{20};
 
-struct Row {
-  const AdhesiveSheet* sheet;
-  Tile::State state;
-};
-
-std::vector<Row> rows_of(const Shop& shop) {
-  std::vector<Row> rows;
-  for (const AdhesiveSheet& s : shop.sheets) rows.push_back({&s, Tile::State::in});
-  for (const AdhesiveSheet& s : draft::starter().sheets)
-    if (draft::keyed(shop.sheets, s.key) == nullptr) rows.push_back({&s, Tile::State::out});
-  return rows;
-}
-
 // The dwell that the sheet gives nearest to the usual air.
 const DwellPoint& usual_point(const AdhesiveSheet& sheet) {
   const DwellPoint* best = &sheet.dwell.front();
@@ -40,7 +27,7 @@ const DwellPoint& usual_point(const AdhesiveSheet& sheet) {
 }  // namespace
 
 void glues_page(Canvas& canvas, const Scene& scene, Rect body) {
-  const std::vector<Row> rows = rows_of(shown_shop(scene));
+  const auto rows = draft::offered(shown_shop(scene).sheets, draft::starter().sheets);
   Rect head = heading_row(canvas, scene, body);
   const Grid grid = grid_in(canvas, body, canvas.px(78), std::max(canvas.touch(), canvas.px(29)));
   const int all = static_cast<int>(rows.size());
@@ -50,14 +37,14 @@ void glues_page(Canvas& canvas, const Scene& scene, Rect body) {
           {words::tr("Which glues stand on the shelf"),
            words::tr("Times are common practice: the label on the bottle overrides them.")});
   for (int i = 0; i < page.count && grid.rows > 0; ++i) {
-    const auto& [sheet, state] = rows[static_cast<std::size_t>(page.first + i)];
+    const auto& [sheet, own] = rows[static_cast<std::size_t>(page.first + i)];
     const DwellPoint& point = usual_point(*sheet);
     Tile t{.id = "glue." + sheet->key,
            .title = sheet->name,
            .lines = {{words::say("open {}, clamps {}", words::exact(sheet->open),
                                  words::length(point.dwell))},
                      {words::say("may be worked after {}", words::length(sheet->wait))}},
-           .state = state,
+           .state = own ? Tile::State::in : Tile::State::out,
            .intent = edit(What::glue, 0, 0, sheet->key),
            .key = letter(i)};
     if (!sheet->caution.empty()) t.lines.push_back({sheet->caution, words::tr("has a caution")});

@@ -57,14 +57,12 @@ Tile common(const words::Context& c, const Shop& shop, const Recipe& recipe) {
 void recipes_page(Canvas& canvas, const Scene& scene, Rect body) {
   const Shop& shop = shown_shop(scene);
   std::vector<Tile> tiles;
-  const auto add = [&](const Recipe& r, Tile t) {
-    t.id = "recipe." + r.key;
-    t.intent = edit(What::recipe, 0, 0, r.key);
+  for (const auto& [recipe, has] : draft::offered(shop.recipes, draft::starter().recipes)) {
+    Tile t = has ? own(scene.context(), shop, *recipe) : common(scene.context(), shop, *recipe);
+    t.id = "recipe." + recipe->key;
+    t.intent = edit(What::recipe, 0, 0, recipe->key);
     tiles.push_back(std::move(t));
-  };
-  for (const Recipe& r : shop.recipes) add(r, own(scene.context(), shop, r));
-  for (const Recipe& r : draft::starter().recipes)
-    if (draft::keyed(shop.recipes, r.key) == nullptr) add(r, common(scene.context(), shop, r));
+  }
   Rect head = heading_row(canvas, scene, body);
   const Grid grid = grid_in(canvas, body, canvas.px(74), std::max(canvas.touch(), canvas.px(21)));
   const int all = static_cast<int>(tiles.size());

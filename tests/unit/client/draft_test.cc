@@ -176,6 +176,18 @@ TEST(Draft, WhatItChangesIsToldByKeysWhateverItsIds) {
   EXPECT_EQ(c.changed.back(), "New");
 }
 
+TEST(Draft, ARowKeepsItsPlaceWhenItIsTakenIn) {
+  const auto keys = [](const Draft& d) {
+    std::vector<std::string> out;
+    for (const GearRow& row : gear_rows(*d.shop)) out.push_back(row.key);
+    return out;
+  };
+  const Draft d = fresh(),
+              more = with(d, {{What::gear_count, 0, 6, "bar"}, {What::gear_count, 0, 1, "deck"}});
+  EXPECT_EQ(keys(more), keys(d));
+  EXPECT_EQ(keys(d).size(), starter().gear.size());
+}
+
 TEST(Draft, CountsStayCounts) {
   Draft d = with(fresh(), {{What::gear_exactly, 0, 2'000'000'000, "deep"}});
   EXPECT_EQ(d.shop->gear.front().stock, kMostOfAKind);
