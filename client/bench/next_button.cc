@@ -41,10 +41,13 @@ void next_button(look::Canvas& canvas, Rect at, const Scene& scene, const GlueUp
   }
   std::string word = next ? next->word : words::phase(c, g);
   word[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(word[0])));
-  const Type type = next ? Type::big : Type::head;
-  text =
-      text.middle(text.w, std::min(text.h, canvas.line_px(type) + 2 * canvas.line_px(Type::small)));
-  const Rect foot = text.cut_bottom(2 * canvas.line_px(Type::small));
+  // The word as large as leaves the line below it its room.
+  const bool one_line = canvas.width(Type::small, sub.front()) <= text.w;
+  const float below = canvas.line_px(Type::small) * (one_line ? 1.2F : 2.2F);
+  const bool large = next && text.h - below >= canvas.cap(Type::big) + canvas.px(2);
+  const Type type = large ? Type::big : Type::head;
+  text = text.middle(text.w, std::min(text.h, canvas.line_px(type) + below));
+  const Rect foot = text.cut_bottom(below);
   canvas.words(text, word, type, {ink, ground});
   panels::say_shortest(canvas, foot, sub, Type::strong, {ink, ground});
   if (!can) return;

@@ -41,11 +41,11 @@ struct View {
   GearKindId kind;                                   // chosen on the gear screen
   GlueUpId figures_of;                               // the figures screen's; 0: of `wanted`
   std::optional<AirDraft> air;                       // none: nothing has been stepped yet
-  GlueUpId touched;    // the glue-up of the last press here: what Undo takes back
-  PlanId adopted;      // when the last press here accepted a plan: Undo takes that back
-  bool afresh = false;   // nothing was typed into it yet
-  std::string typing;  // the field that letters go to; empty: to keys
-  draft::Draft draft;  // of a shop, on the set-up screen
+  GlueUpId touched;     // the glue-up of the last press here: what Undo takes back
+  PlanId adopted;       // when the last press here accepted a plan: Undo takes that back
+  bool afresh = false;  // nothing was typed into it yet
+  std::string typing;   // the field that letters go to; empty: to keys
+  draft::Draft draft;   // of a shop, on the set-up screen
   std::optional<Message> message;
 };
 
