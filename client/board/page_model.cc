@@ -45,9 +45,10 @@ Pager::Pager(const look::Canvas& canvas, const Scene& scene, const LaneSet& set,
              set.lanes.front().id == scene.view.lane) {
   const int fitting = rows_in(canvas, room);
   for (const Lane& lane : set.lanes)
-    packed_.push_back(pack(
-        lane, axis,
-        alone_ ? std::numeric_limits<int>::max() : std::min(most_rows(canvas, lane), fitting)));
+    packed_.push_back(
+        pack(lane, axis,
+             alone_ ? std::numeric_limits<int>::max() : std::min(most_rows(canvas, lane), fitting),
+             scene.view.picked));
 }
 
 float Pager::height(std::size_t lane) const { return lane_px(canvas_, packed_[lane].rows.size()); }

@@ -1,5 +1,6 @@
 #include "client/board/row_model.h"
 
+#include <algorithm>
 #include <functional>
 #include <queue>
 #include <utility>
@@ -10,13 +11,15 @@ namespace {
 template <class T>
 using Least = std::priority_queue<T, std::vector<T>, std::greater<>>;
 
-}  // namespace
+bool is(const Bar& bar, GlueUpId id) { return id && bar.glue_up && bar.glue_up->id == id; }
 
-Packed pack(const Lane& lane, const TimeAxis& axis, int most_rows) {
+// In order of time; `kept` is passed over.
+Packed pack_rest(const Lane& lane, const TimeAxis& axis, int most_rows, GlueUpId kept) {
   Packed out;
   Least<std::pair<float, std::size_t>> busy;  // where each row ends
   Least<std::size_t> free;
   for (const Bar& bar : lane.bars) {
+    if (is(bar, kept)) continue;
     const float x0 = axis.x(bar.span.begin), x1 = axis.x(bar.span.end);
     if (x1 - x0 < kStripPx) {
       if (!out.strips.empty() && x0 <= out.strips.back().right() + 1)
@@ -39,6 +42,22 @@ Packed pack(const Lane& lane, const TimeAxis& axis, int most_rows) {
     busy.emplace(x1, row);
     out.rows[row].bars.push_back(bar);
   }
+  return out;
+}
+
+}  // namespace
+
+Packed pack(const Lane& lane, const TimeAxis& axis, int most_rows, GlueUpId keep) {
+  Packed out = pack_rest(lane, axis, most_rows, {});
+  const auto bar =
+      std::find_if(lane.bars.begin(), lane.bars.end(), [&](const Bar& b) { return is(b, keep); });
+  if (out.dropped == 0 || bar == lane.bars.end()) return out;
+  for (const BarRow& row : out.rows)
+    for (const Bar& b : row.bars)
+      if (is(b, keep)) return out;
+  // The last row is its own.
+  out = pack_rest(lane, axis, most_rows - 1, keep);
+  out.rows.push_back({{*bar}});
   return out;
 }
 

@@ -19,7 +19,8 @@ struct Packed {
   std::vector<look::Rect> strips;  // busy strips, x only: what was too narrow to draw alone
   int dropped = 0;                 // glue-ups beyond the last row, for "+N"
 };
-// Each bar in the first row that is free, of at most `most_rows`.
-[[nodiscard]] Packed pack(const Lane& lane, const TimeAxis& axis, int most_rows);
+// Each bar in the first row that is free, of at most `most_rows`. `keep` finds a row in any case; 0: none does.
+[[nodiscard]] Packed pack(const Lane& lane, const TimeAxis& axis, int most_rows,
+                          GlueUpId keep = {});
 
 }  // namespace squeezeout::board

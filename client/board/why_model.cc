@@ -27,7 +27,10 @@ std::string reason(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
   if (g.started_at)
     return words::say("Started {}: it stays where it is.", words::clock(c, *g.started_at));
-  if (g.progress == Progress::displaced) return words::snag(c, g);
+  if (g.progress == Progress::displaced) {
+    const std::string snag = words::snag(c, g);
+    return snag.empty() ? words::phase(c, g) : words::say("It {}.", snag);
+  }
   const Instant start = g.times.stage_begin;
   for (const ChainLink& link : chain_of(scene))
     if (link.glue_up == g.id && !link.because.empty())
@@ -53,9 +56,10 @@ GlueUpId told_of(const Scene& scene) {
 std::string heading(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
   const auto& chain = chain_of(scene);
+  const auto& plan = scene.quotes.chain(scene.floor, {}, scene.now);
   std::string out = fmt::format("{} · {} · {}", words::clock(c, span_on_board(scene, g).begin),
                                 words::title(c, g), words::builder(c, g.builder));
-  if (!chain.empty() && chain.front().glue_up == g.id)
+  if (!chain.empty() && !plan.empty() && plan.front().glue_up == g.id)
     out += " · " + words::say("ready last, {}", words::clock(c, g.times.ready_at));
   return out;
 }

@@ -185,6 +185,25 @@ TEST(Pack, PutsWhatOverlapsIntoRowsAndCountsTheRest) {
   EXPECT_TRUE(p.strips.empty());
 }
 
+TEST(Pack, WhatIsPickedHasARowInAnyCase) {
+  std::vector<GlueUp> all(6);
+  Lane lane;
+  for (unsigned i = 0; i < all.size(); ++i) {
+    all[i].id = GlueUpId{i + 1};
+    lane.bars.push_back({&all[i], 1, {kTen, kTen + hours{1}}});
+  }
+  const board::TimeAxis axis{Hours{Zone::utc(), WeekHours{}},
+                             {.at = kTen, .open_time = hours{10}, .left = 0, .right = 1000}};
+  for (const int rows : {1, 3}) {
+    const board::Packed p = board::pack(lane, axis, rows, GlueUpId{5});
+    EXPECT_EQ(p.rows.back().bars.front().glue_up->id, GlueUpId{5});
+    EXPECT_EQ(p.rows.size(), static_cast<std::size_t>(rows));
+    EXPECT_EQ(p.dropped, 6 - rows);
+  }
+  EXPECT_EQ(board::pack(lane, axis, 3, GlueUpId{2}).rows[1].bars.front().glue_up->id, GlueUpId{2})
+      << "one that has a row keeps it";
+}
+
 TEST(Pack, MergesWhatIsTooNarrowIntoABusyStrip) {
   Lane lane;
   GlueUp g;
