@@ -1,89 +1,15 @@
 // A person at a device: presses become commands, answers become the line at the foot. The server is played by the test.
 
-#include "client/session.h"
-
 #include <gtest/gtest.h>
 
 #include <thread>
 
-#include "client/view/next.h"
-#include "tests/support/screens/stage.h"
+#include "tests/ui/session_stage.h"
 
 namespace squeezeout::testing {
 namespace {
 
 using std::chrono::hours;
-const Instant kTen = at("2026-11-26T10:00:00Z");
-const Steady kStart{};
-
-class SessionTest : public ::testing::Test {
- protected:
-  SessionTest()
-      : server(kTen),
-        replica(DeviceId{}),
-        desk(plan_ahead::of_the_floor(), [] {}),
-        session(replica, desk, ada_at_bench_1(Screen::bench), [this] { return next_id(); }) {
-    replica.connected(kStart);
-    (void)replica.take_outgoing();
-    replica.received(Welcome{.store = {}, .revision = 1, .server_time_ms = ms()}, kStart);
-    replica.received(Snapshot{1, server.floor(), {}}, kStart);
-  }
-  std::int64_t ms() const { return server.now().time_since_epoch().count() * 1000; }
-  CommandId next_id() {
-    CommandId id;
-    id.bytes[0] = ++ids_;
-    return id;
-  }
-  // Somebody else presses; this replica hears of it.
-  void elsewhere(Body body) {
-    const std::size_t before = server.events().size();
-    ASSERT_TRUE(server.press(std::move(body)));
-    const auto& all = server.events();
-    replica.received(Delta{++revision_,
-                           server.now(),
-                           {},
-                           {all.begin() + static_cast<std::ptrdiff_t>(before), all.end()}},
-                     kStart);
-    session.take_answers(kStart);
-  }
-  // So cold from now on that dwells grow: resin wants 60 min at 20 C, 120 at 10.
-  SetForecast cold() const {
-    return {{{server.now() + hours{1}, {11}, {50}}, {server.now() + hours{9}, {11}, {50}}}};
-  }
-  // The server decides what was sent and answers.
-  void serve() {
-    for (const ClientFrame& frame : replica.take_outgoing()) {
-      const auto* command = std::get_if<Asked>(&frame);
-      if (command == nullptr) continue;
-      const std::size_t before = server.events().size();
-      const auto answer = server.press(command->body);
-      const auto& all = server.events();
-      std::vector<Event> events(all.begin() + static_cast<std::ptrdiff_t>(before), all.end());
-      if (!events.empty()) {
-        replica.received(Delta{++revision_, server.now(), command->id, events}, kStart);
-      }
-      Answer out{command->id, revision_, std::nullopt, GlueUpId{}};
-      if (answer)
-        out.glue_up = GlueUpId{server.floor().last_glue_up};
-      else
-        out.refusal = answer.error();
-      replica.received(out, kStart);
-    }
-    session.take_answers(kStart);
-  }
-  Reserve bridge() const {
-    return {.recipe = kBridge, .builder = kAda, .bench = kBench1, .after = kTen};
-  }
-
-  Bench server;
-  Replica replica;
-  plan_ahead::Desk desk;
-  Session session;
-
- private:
-  std::uint8_t ids_ = 0;
-  std::uint64_t revision_ = 1;
-};
 
 TEST_F(SessionTest, NothingIsGrantedUntilTheServerSaysSo) {
   session.press(Pick{bridge()}, kStart);
@@ -129,61 +55,6 @@ TEST_F(SessionTest, ClampsOffBeforeTheirTimeOffersTheOverride) {
   serve();
   ASSERT_TRUE(session.view().message);
   EXPECT_EQ(session.view().message->fix_label, "Off anyway");
-}
-
-// Clamps on at 10:10, off by 11:10 at the earliest, and pressed off at 11:40.
-class ReallyOffTest : public SessionTest {
- protected:
-  ReallyOffTest() {
-    session.press(Ask{bridge()}, kStart);
-    serve();
-    press_at(Minutes{5}, Start{id});
-    press_at(Minutes{10}, ClampsOn{id, kTen + Minutes{10}});
-    press_at(Minutes{100}, ClampsOff{id, kTen + Minutes{100}});
-  }
-  void press_at(Minutes after_ten, Body body) {
-    server.set(kTen + after_ten);
-    session.press(Ask{std::move(body)}, kStart);
-    serve();
-  }
-  const GlueUp& bridge_now() const { return *replica.floor().glue_up(id); }
-  GlueUpId id{1};
-};
-
-TEST_F(ReallyOffTest, AfterClampsOffTheTrueTimeIsOnePress) {
-  ASSERT_EQ(bridge_now().progress, Progress::waiting);
-  ASSERT_TRUE(session.view().message && session.view().message->fix);
-  EXPECT_EQ(session.view().message->fix_label, "Really off 11:35");
-  session.press(*session.view().message->fix, kStart);
-  serve();  // the press is taken back
-  serve();  // and said again
-  EXPECT_EQ(bridge_now().progress, Progress::waiting);
-  EXPECT_EQ(bridge_now().off_at, kTen + Minutes{95});
-  EXPECT_EQ(server.glue_up(id).times.release_end, kTen + Minutes{95}) << "the gear was free then";
-}
-
-TEST_F(ReallyOffTest, WhatCannotBeTakenBackStaysAsItWasAndSaysSo) {
-  server.set(kTen + Minutes{100} + kUndoWindow + Seconds{1});
-  session.press(ReallyOff{id, kTen + Minutes{95}}, kStart);
-  serve();
-  serve();
-  EXPECT_EQ(bridge_now().off_at, kTen + Minutes{100});
-  ASSERT_TRUE(session.view().message);
-  EXPECT_EQ(session.view().message->tone, Message::Tone::refused);
-}
-
-TEST_F(ReallyOffTest, OnlyWhatTheFloorWouldTakeIsOffered) {
-  const GlueUp& g = server.glue_up(id);
-  const Instant now = server.now();
-  const std::vector<Instant> both{kTen + Minutes{95}, kTen + Minutes{85}};
-  EXPECT_EQ(really_off(server.floor(), g, now), both);
-  EXPECT_EQ(really_off(server.floor(), g, now + kCorrectable), both);
-  EXPECT_TRUE(really_off(server.floor(), g, now + kCorrectable + Seconds{1}).empty());
-  ASSERT_TRUE(server.press(Undo{id}));
-  ASSERT_TRUE(server.press(ClampsOff{id, kTen + Minutes{78}}));
-  EXPECT_EQ(really_off(server.floor(), server.glue_up(id), now),
-            std::vector<Instant>{kTen + Minutes{73}})
-      << "a quarter of an hour before, they could not come off yet";
 }
 
 TEST_F(SessionTest, UndoOfAReservationLeavesItsCard) {
