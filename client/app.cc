@@ -29,9 +29,7 @@ class WindowRun {
       window_.wait(frames_due_ > 0 ? 0.0 : seconds_to_tick());
       if (const auto trouble = device_.exchange()) return leave(kMistake, *trouble);
       if (window_.take_input()) frames_due_ = 3;  // ImGui sees a press, its release, and the rest
-      if (window_.width() != width_ || window_.height() != height_ ||
-          device_.session().view().prefs != prefs_)
-        resized();
+      if (window_.width() != width_ || window_.height() != height_ || looks_other()) resized();
       step();
       device_.sound_alarms();
     }
@@ -42,6 +40,13 @@ class WindowRun {
   double seconds_to_tick() const {
     const std::int64_t past = device_.replica().now_ms(steady_now()) % 1000;
     return static_cast<double>(std::clamp<std::int64_t>(1000 - past, 100, 1000)) / 1000;
+  }
+
+  // Whether letters and colours are other ones now; the rest of the settings is not seen.
+  bool looks_other() const {
+    const Prefs& now = device_.session().view().prefs;
+    return now.theme != prefs_.theme || now.text != prefs_.text ||
+           now.mm_per_px != prefs_.mm_per_px;
   }
 
   void resized() {

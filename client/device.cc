@@ -99,7 +99,8 @@ void Device::keep() {
   if (auto other = store_.keep(session_.view().draft.shop)) trouble = std::move(other);
   if (!trouble) return;
   View view = session_.view();
-  view.message = Message{.tone = Message::Tone::refused, .what = "Not kept.", .why = *trouble};
+  view.message =
+      Message{.tone = Message::Tone::refused, .what = words::tr("Not kept."), .why = *trouble};
   session_.look_at(std::move(view));
 }
 

@@ -85,6 +85,12 @@ Result<std::vector<Step>, std::string> parse(const std::string& name, const std:
     if (!line.empty() && line.back() == '\r') line.pop_back();
     if (line.find_first_not_of(" \t") == std::string::npos || line[0] == '#') continue;
     if (const auto id = recorded_id(line)) {
+      if (line.find(R"("do":"typed")") != std::string::npos || *id == "aim" || *id == "dropped" ||
+          id->starts_with("wheel."))
+        return Unexpected(
+            fmt::format("{}:{}: typing, the wheel and dropped files are not carried out again. "
+                        "Next: leave that line out.",
+                        name, number));
       out.push_back({number, line, PressId{*id}});
       continue;
     }

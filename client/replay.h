@@ -1,6 +1,7 @@
 #pragma once
 // A replay file: what a person does at a bench, a line a step, carried out with no display. Every picture of the README is
-// drawn by one. A file that --record wrote is one too.
+// drawn by one. A file that --record wrote is one too, as far as it holds presses of widgets: typing, the wheel and dropped files
+// are not carried out again, and such a line is refused.
 //   press ID            the widget of that id, once it is there
 //   key NAME            Space, Enter, Esc, F1, or the letter or figure on a key
 //   until TEXT          goes on when the screen says so

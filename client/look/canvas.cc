@@ -92,7 +92,10 @@ Rect Canvas::one_of(Rect in, const std::vector<std::string>& forms, Type type, I
 }
 
 Rect Canvas::line(Rect in, std::string shown, Type type, Ink ink, Align align, bool cut) {
-  if (shown.empty()) return {in.x, in.y, 0, 0};
+  if (shown.empty()) {  // room for no letter: it is missed, not forgotten
+    if (cut) frame_.marks.push_back(Words{{in.x, in.y, 0, 0}, {}, "", type, ink.ink, ink.on, cut});
+    return {in.x, in.y, 0, 0};
+  }
   const float width = letters_.width(type, shown), cap = letters_.cap_px(type);
   const float slack = in.w - width;
   const float x = in.x + (align == Align::left ? 0 : align == Align::centre ? slack / 2 : slack);
