@@ -154,8 +154,15 @@ Result<std::vector<GearKind>, std::vector<FileMistake>> read_gear_csv(std::strin
     root.wrong("the table is empty",
                "begin with a row that names the columns: key,name,class,count,...");
 
+  const std::size_t columns = rows->empty() ? 0 : rows->front().cells.size();
+  if (columns > kColumns.size())
+    root.wrong(fmt::format("there are {} columns, and no more than {} are known", columns,
+                           kColumns.size()),
+               "take out those that come twice or hold something else");
+
   v1::Shop m;
   for (const CsvRow& row : *rows) {
+    if (columns > kColumns.size()) break;
     const bool header = &row == &rows->front();
     const At here = root("gear", m.gear_size());
     v1::Gear* gear = header ? nullptr : m.add_gear();

@@ -20,6 +20,8 @@ namespace {
 namespace pb = google::protobuf;
 
 constexpr int kMaxDepth = 16;
+constexpr std::size_t kMatched =
+    300;  // bytes that a pattern is held against: std::regex goes one call deeper with each
 
 // ---- mistakes of writing ----
 
@@ -73,7 +75,8 @@ struct Explained {
       written;  // what is wrong, as it stands before the place that the parser tells; empty: it stands there
 };
 
-Explained explain(const std::string& message) {
+Explained explain(const std::string& whole) {
+  const std::string message = whole.substr(0, kMatched);
   Explained e;
   FileMistake& m = e.mistake;
   std::smatch part;
@@ -151,8 +154,9 @@ std::vector<FileMistake> writing_mistakes(std::string_view file, std::string tex
       known = true;
     }
     const std::string words = text.substr(line.begin, line.end - line.begin);
+    const std::string head = words.substr(0, kMatched);
     if (std::smatch name;
-        m.field.empty() && std::regex_search(words, name, std::regex("^\\s*(\\w+)\\s*:")))
+        m.field.empty() && std::regex_search(head, name, std::regex("^\\s*(\\w+)\\s*:")))
       m.field = name[1];
     m.file = file;
     m.line = line.number + 1;

@@ -138,5 +138,14 @@ TEST(GearCsv, AMistakeAfterABrokenLineIsStillOnItsOwnLine) {
   EXPECT_EQ(gear.error()[1].field, "gear[1].class");
 }
 
+TEST(GearCsv, RefusesAMegabyteOfColumnsAtOnce) {
+  std::string header = "key";
+  while (header.size() < 1'000'000) header += ",key";
+  const auto read = read_gear_csv("gear.csv", header + "\r\n");
+  ASSERT_FALSE(read);
+  ASSERT_EQ(read.error().size(), 1U);
+  EXPECT_THAT(to_text(read.error().front()), HasSubstr("columns, and no more than 20 are known"));
+}
+
 }  // namespace
 }  // namespace squeezeout

@@ -372,5 +372,16 @@ TEST(ShopFile, NeedsThatWantTheSamePiecesCannotBothBeMet) {
   EXPECT_THAT(fields(read.error()), ::testing::ElementsAre("recipe[0].need"));
 }
 
+TEST(ShopMistakesOfLength, AMegabyteInOneLineIsRefusedInWords) {
+  const std::string much(1'000'000, 'a');
+  for (const std::string& text :
+       {much, much + ": 1", "name: " + much, "name: \"" + much, "zone: " + much + " name: 1",
+        std::string(1'000'000, ' ') + "name: 1", std::string(1'000'000, '7'), "name: 1" + much}) {
+    const auto read = read_shop_file("shop.textproto", text);
+    ASSERT_FALSE(read);
+    EXPECT_LT(to_text(read.error().front()).size(), 1'000U) << text.substr(0, 20);
+  }
+}
+
 }  // namespace
 }  // namespace squeezeout
