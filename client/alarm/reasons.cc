@@ -4,6 +4,7 @@
 #include <tuple>
 
 #include "client/alarm/alarm.h"
+#include "client/alarm/wants.h"
 
 namespace squeezeout::alarm {
 namespace {
@@ -32,29 +33,14 @@ std::optional<Instant> form_limit(const Heard& heard, const GlueUp& g) {
   return heard.now >= limit ? std::optional{limit} : std::nullopt;
 }
 
-// Whether `next` could not have its gear at its start while `g` keeps what it holds.
-bool kept_from(const Floor& floor, const GlueUp& g, const GlueUp& next) {
-  const Instant start = next.times.stage_begin;
-  for (const Held& held : g.held) {
-    const bool same = std::any_of(next.held.begin(), next.held.end(),
-                                  [&](const Held& h) { return h.kind == held.kind; });
-    const Span then{start, start + Seconds{1}};
-    if (same && start >= g.times.release_end && floor.gear.free_over(held.kind, then) < held.count)
-      return true;
-  }
-  return false;
-}
-
-GlueUpId wanted_by(const Heard& heard, const GlueUp& g) {
-  const GlueUp* first = nullptr;
+// Who is kept waiting, or has lost its place to it.
+GlueUpId next_of(const Heard& heard, const GlueUp& g) {
+  const GlueUp* first = wanted_by(heard.floor, g, heard.now + kWantedWithin);
   for (const auto& [id, other] : heard.floor.glue_ups) {
     const bool lost = other.progress == Progress::displaced && other.snag == Snag::other_overran &&
                       other.snag_by == g.id;
-    const bool soon = other.progress == Progress::reserved &&
-                      other.times.stage_begin <= heard.now + kWantedWithin &&
-                      kept_from(heard.floor, g, other);
-    if (!lost && !soon) continue;
-    if (first == nullptr || other.times.stage_begin < first->times.stage_begin) first = &other;
+    if (lost && (first == nullptr || other.times.stage_begin < first->times.stage_begin))
+      first = &other;
   }
   return first == nullptr ? GlueUpId{} : first->id;
 }
@@ -71,7 +57,7 @@ std::vector<Alarm> reasons(const Heard& heard) {
     if (const auto limit = form_limit(heard, g)) out.push_back({id, Reason::form, *limit, {}});
     if (g.progress != Progress::clamped || heard.now < g.times.release_begin) continue;
     if (!heard_lately(heard)) continue;  // nobody knows who wants what
-    if (const GlueUpId next = wanted_by(heard, g))
+    if (const GlueUpId next = next_of(heard, g))
       out.push_back({id, Reason::clamps, g.times.release_begin, next});
   }
   std::sort(out.begin(), out.end(), [](const Alarm& a, const Alarm& b) {

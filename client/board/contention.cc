@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "client/alarm/wants.h"
 #include "client/words/say.h"
 #include "client/words/why.h"
 
@@ -22,27 +23,16 @@ std::vector<const GlueUp*> soon(const Scene& scene) {
   return out;
 }
 
-// Who wants the gear that this one still holds: there is too little of it without his.
-const GlueUp* wants_it(const Scene& scene, const GlueUp& g,
-                       const std::vector<const GlueUp*>& soon) {
-  const Span now{scene.now, scene.now + Seconds{1}};
-  std::map<GearKindId, int> free;
-  for (const Held& h : g.held) free[h.kind] = scene.floor.gear.free_over(h.kind, now);
-  const auto it = std::find_if(soon.begin(), soon.end(), [&](const GlueUp* other) {
-    return std::any_of(other->held.begin(), other->held.end(), [&](const Held& h) {
-      const auto left = free.find(h.kind);
-      return left != free.end() && h.count > left->second;
-    });
-  });
-  return it == soon.end() ? nullptr : *it;
-}
-
 std::vector<std::string> over(const Scene& scene, const GlueUp& g,
                               const std::vector<const GlueUp*>& soon) {
   const words::Context c = scene.context();
   const std::string late = remaining(scene, g).words;
-  const GlueUp* next = g.progress == Progress::clamped ? wants_it(scene, g, soon) : nullptr;
-  if (next == nullptr) return {late, ""};
+  if (g.progress != Progress::clamped || scene.stale()) return {late, ""};
+  const auto kept = std::find_if(soon.begin(), soon.end(), [&](const GlueUp* other) {
+    return kept_from(scene.floor, g, *other);
+  });
+  if (kept == soon.end()) return {late, ""};
+  const GlueUp* next = *kept;
   const std::string who = words::builder(c, next->builder);
   const std::string when = words::clock(c, next->times.stage_begin);
   return {words::say("{} · {} wants it {}", late, who, when),
@@ -67,7 +57,7 @@ Tags tags_of(const Scene& scene) {
     const GlueUp* g = scene.floor.glue_up(id);
     if (g == nullptr) continue;
     tell(id, {words::tr("no place"), ""});
-    if (g->snag_by)
+    if (g->snag_by && !scene.stale())
       tell(g->snag_by, {words::say("{} lost its place", words::whose(c, id)),
                         words::say("in the way of {}", words::builder(c, g->builder)), ""});
   }

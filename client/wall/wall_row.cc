@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "client/alarm/wants.h"
 #include "client/words/say.h"
 
 namespace squeezeout::wall {
@@ -15,19 +16,6 @@ using look::Type;
 
 constexpr Seconds kSoon = std::chrono::hours{4};
 
-// Who wants gear that this one still holds, soonest first.
-const GlueUp* next_taker(const Floor& floor, const GlueUp& g) {
-  const GlueUp* soonest = nullptr;
-  for (const Held& h : g.held)
-    for (const HeldBy& other : floor.gear.holders(h.kind, {g.times.release_begin, kNever})) {
-      if (other.holder.what != Holder::What::glue_up) continue;
-      const GlueUp* o = floor.glue_up(GlueUpId{other.holder.id});
-      if (o == nullptr || o->progress != Progress::reserved) continue;
-      if (soonest == nullptr || o->times.stage_begin < soonest->times.stage_begin) soonest = o;
-    }
-  return soonest;
-}
-
 // The longest form first.
 std::vector<std::string> second_line(const Scene& scene, const GlueUp& g) {
   const words::Context c = scene.context();
@@ -36,8 +24,8 @@ std::vector<std::string> second_line(const Scene& scene, const GlueUp& g) {
     const std::string at = words::clock(c, *by);
     return {words::say("clamps on by {} · {}", at, what), words::say("clamps on by {}", at)};
   }
-  if (const GlueUp* taker = running(g) ? next_taker(scene.floor, g) : nullptr;
-      taker != nullptr && taker->times.stage_begin < scene.now + kSoon) {
+  if (const GlueUp* taker =
+          running(g) && !scene.stale() ? wanted_by(scene.floor, g, scene.now + kSoon) : nullptr) {
     const std::string who = words::initials(c, taker->builder);
     const std::string at = words::clock(c, taker->times.stage_begin);
     return {words::say("wanted by {} {} · {}", who, at, what),
@@ -60,13 +48,22 @@ std::vector<std::string> gear_names(const Scene& scene, const GlueUp& g) {
   return names;
 }
 
+// Of UTF-8: what continues a letter goes with it.
+std::string first_letters(const std::string& text, std::size_t letters) {
+  const auto begins = [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; };
+  std::size_t end = 0;
+  for (; end < text.size(); ++end)
+    if (begins(text[end]) && letters-- == 0) break;
+  return text.substr(0, end);
+}
+
 // "Bench 5" is 5 in a box; a bench with no number is its first letters.
 std::string bench_sign(const Scene& scene, BenchId id) {
   const std::string name = words::bench(scene.context(), id);
   std::string digits;
   for (const char c : name)
     if (c >= '0' && c <= '9') digits += c;
-  return digits.empty() ? name.substr(0, 2) : digits;
+  return digits.empty() ? first_letters(name, 2) : digits;
 }
 
 bool only_figures(std::string_view text) {
