@@ -142,8 +142,9 @@ LaneSet by_owner(const Scene& scene, Span window, const std::vector<Thing>& thin
   std::vector<int> running_now(out.lanes.size(), 0);
   for (const auto& [id, g] : scene.floor.glue_ups) {
     const auto at = place.find(id_of(g));
-    if (at == place.end() || !placed(scene, g)) continue;
-    if (running(g)) ++running_now[at->second];
+    if (at == place.end()) continue;
+    if (running(g)) ++running_now[at->second];  // whatever the view filters
+    if (!placed(scene, g)) continue;
     const Span span = span_in(g, known_until(scene, g), Lane::Shows::all);
     if (!span.overlaps(window)) continue;
     Lane& lane = out.lanes[at->second];
