@@ -42,13 +42,29 @@ Pager::Pager(const look::Canvas& canvas, const Scene& scene, const LaneSet& set,
       set_(set),
       room_(room),
       alone_(!scene.view.lane.empty() && set.lanes.size() == 1 &&
-             set.lanes.front().id == scene.view.lane) {
-  const int fitting = rows_in(canvas, room);
-  for (const Lane& lane : set.lanes)
-    packed_.push_back(
-        pack(lane, axis,
-             alone_ ? std::numeric_limits<int>::max() : std::min(most_rows(canvas, lane), fitting),
-             scene.view.picked));
+             set.lanes.front().id == scene.view.lane),
+      end_(set.lanes.size()),
+      packed_(set.lanes.size()) {
+  pack_lanes(axis);
+}
+
+// Those that stand on every page first: the others have the room that they leave.
+void Pager::pack_lanes(const TimeAxis& axis) {
+  const auto pack_at = [&](std::size_t i, float room) {
+    const Lane& lane = set_.lanes[i];
+    const int most = alone_ ? std::numeric_limits<int>::max()
+                            : std::min(most_rows(canvas_, lane), rows_in(canvas_, room));
+    packed_[i] = pack(lane, axis, most, scene_.view.picked);
+  };
+  if (!alone_) first_ = set_.lost, end_ -= set_.waiting;
+  float left = room_;
+  for (std::size_t i = 0; i < packed_.size(); ++i)
+    if (everywhere(i)) pack_at(i, room_), left -= height(i);
+  if (left < 2 * canvas_.px(kLeastLaneMm))
+    first_ = 0, end_ = packed_.size();
+  else
+    room_ = left;
+  for (std::size_t i = first_; i < end_; ++i) pack_at(i, room_);
 }
 
 float Pager::height(std::size_t lane) const { return lane_px(canvas_, packed_[lane].rows.size()); }
@@ -63,9 +79,9 @@ Shown Pager::page_of_rows() const {
           {page, all}};
 }
 
-std::size_t Pager::page_of_picked(const std::vector<std::size_t>& begins, std::size_t end) const {
+std::size_t Pager::page_of_picked(const std::vector<std::size_t>& begins) const {
   const auto holds = [&](std::size_t page) {
-    const std::size_t last = page + 1 < begins.size() ? begins[page + 1] : end;
+    const std::size_t last = page + 1 < begins.size() ? begins[page + 1] : end_;
     for (std::size_t i = begins[page]; i < last; ++i)
       for (const Bar& bar : set_.lanes[i].bars)
         if (bar.glue_up != nullptr && bar.glue_up->id == scene_.view.picked) return true;
@@ -80,29 +96,23 @@ std::size_t Pager::page_of_picked(const std::vector<std::size_t>& begins, std::s
 
 Shown Pager::page() const {
   if (alone_) return page_of_rows();
-  std::size_t first = set_.lost, end = packed_.size() - set_.waiting;
-  float room = room_;
-  const auto everywhere = [&](std::size_t i) { return i < first || i >= end; };
-  for (std::size_t i = 0; i < packed_.size(); ++i)
-    if (everywhere(i)) room -= height(i);
-  if (room < 2 * canvas_.px(kLeastLaneMm)) first = 0, end = packed_.size(), room = room_;
-  std::vector<std::size_t> begins{first};
+  std::vector<std::size_t> begins{first_};
   float used = 0;
-  for (std::size_t i = first; i < end; ++i) {
-    if (used + height(i) > room && used > 0) begins.push_back(i), used = 0;
+  for (std::size_t i = first_; i < end_; ++i) {
+    if (used + height(i) > room_ && used > 0) begins.push_back(i), used = 0;
     used += height(i);
   }
-  const std::size_t page = page_of_picked(begins, end);
-  const std::size_t last = page + 1 < begins.size() ? begins[page + 1] : end;
+  const std::size_t page = page_of_picked(begins);
+  const std::size_t last = page + 1 < begins.size() ? begins[page + 1] : end_;
   Shown out;
   for (std::size_t i = 0; i < packed_.size(); ++i)
     if (everywhere(i) || (i >= begins[page] && i < last)) {
       out.lanes.push_back(i);
       out.heights.push_back(height(i));
     }
-  out.pages = {{static_cast<int>(begins[page] - first), static_cast<int>(last - begins[page]),
+  out.pages = {{static_cast<int>(begins[page] - first_), static_cast<int>(last - begins[page]),
                 static_cast<int>(begins.size()), static_cast<int>(page)},
-               static_cast<int>(end - first)};
+               static_cast<int>(end_ - first_)};
   return out;
 }
 

@@ -19,7 +19,7 @@ struct Shown {
 };
 class Pager {
  public:
-  // No lane is taller than `room`.
+  // No lane is taller than what `room` leaves it beside those that stand on every page.
   Pager(const look::Canvas& canvas, const Scene& scene, const LaneSet& set, const TimeAxis& axis,
         float room);
   [[nodiscard]] const Packed& packed(std::size_t lane) const { return packed_[lane]; }
@@ -27,15 +27,17 @@ class Pager {
   [[nodiscard]] Shown page() const;
 
  private:
+  void pack_lanes(const TimeAxis& axis);
+  [[nodiscard]] bool everywhere(std::size_t lane) const { return lane < first_ || lane >= end_; }
   [[nodiscard]] float height(std::size_t lane) const;
   [[nodiscard]] Shown page_of_rows() const;
-  [[nodiscard]] std::size_t page_of_picked(const std::vector<std::size_t>& begins,
-                                           std::size_t end) const;
+  [[nodiscard]] std::size_t page_of_picked(const std::vector<std::size_t>& begins) const;
   const look::Canvas& canvas_;
   const Scene& scene_;
   const LaneSet& set_;
-  float room_;
+  float room_;  // of the lanes of one page
   bool alone_ = false;
+  std::size_t first_ = 0, end_ = 0;  // the lanes that have pages
   std::vector<Packed> packed_;
 };
 
