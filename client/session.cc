@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "client/setup/setup_session.h"
+#include "client/view/free_starts.h"
 #include "client/view/next.h"
 #include "client/words/say.h"
 #include "client/words/why.h"
@@ -105,7 +106,8 @@ std::optional<Fix> fix_of(const words::Context& c, plan_ahead::Task plan, const 
 }
 
 void Session::press(Intent intent, Steady now) {
-  view_.message.reset();
+  // An alarm stands over what became of the press before it: that is read once it is quiet.
+  if (!std::holds_alternative<Quiet>(intent)) view_.message.reset();
   if (const auto* ask = std::get_if<Ask>(&intent)) replica_.ask(ids_(), ask->body, now);
   if (const auto* off = std::get_if<ReallyOff>(&intent)) {
     correction_ = *off;
@@ -143,8 +145,16 @@ void Session::take_answers(Steady now) {
     correct_off(reply, now);
   }
   if (replica_.caught_up()) setup::meet(view_, replica_.floor());
+  leave_other_time();
   tell_return(replies, now);
   tell_weather(replica_.now(now));
+}
+
+// Nobody moves what somebody else has started or cancelled meanwhile.
+void Session::leave_other_time() {
+  if (!view_.other_time || !replica_.has_floor()) return;
+  const GlueUp* g = replica_.floor().glue_up(view_.other_time->glue_up);
+  if (g == nullptr || !movable(*g)) view_.other_time.reset();
 }
 
 // The press is taken back: now say it again with its true time. Not taken back: the foot says why, and nothing has changed.

@@ -31,6 +31,7 @@ class Session {
   void plan_ahead(const Intent& intent, Instant now);
   void begin(plan_ahead::Task task, Instant now);
   void tell_weather(Instant now);
+  void leave_other_time();
   void correct_off(const Reply& reply, Steady now);
   void tell_return(const std::vector<Reply>& replies, Steady now);
   Replica& replica_;

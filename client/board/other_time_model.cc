@@ -74,6 +74,15 @@ std::optional<Instant> next_stretch(const Scene& scene, Instant after) {
   return std::nullopt;
 }
 
+// "8:00 to 12:45"; of one that goes on past what has been worked out only from when. The longest first.
+std::vector<std::string> stretch_words(const words::Context& c, const Span& s, Instant known_to) {
+  const std::string from = words::clock_only(c, s.begin);
+  if (s.end >= known_to) return {words::say("from {}", from), from};
+  const Instant last = last_start(s);
+  if (last == s.begin) return {from};
+  return {words::say("{} to {}", from, words::clock_only(c, last)), from};
+}
+
 std::string verdict(const Scene& scene, const Sought& s) {
   const words::Context c = scene.context();
   if (s.fits()) {
@@ -118,9 +127,7 @@ std::vector<GlueUpId> Sought::in_the_way() const {
 std::optional<Sought> sought_of(const Scene& scene) {
   const auto& asked = scene.view.other_time;
   const GlueUp* g = asked ? scene.floor.glue_up(asked->glue_up) : nullptr;
-  const bool movable =
-      g != nullptr && (g->progress == Progress::reserved || g->progress == Progress::displaced);
-  if (!movable) return std::nullopt;
+  if (g == nullptr || !movable(*g)) return std::nullopt;
   const Instant wish = std::max(asked->wish, Instant{std::chrono::ceil<Minutes>(scene.now)});
   return Sought{g, wish, scene.quotes.at(scene.floor, g->id, wish, scene.now)};
 }
@@ -155,10 +162,7 @@ void ghost_lane(Canvas& canvas, Rect header, Rect lane, const Scene& scene, cons
     if (at.empty()) continue;
     canvas.box(at, Role::clamped);
     const Rect room = clear_of(at.inset(canvas.px(1), 1), now_x);
-    first_that_fits(canvas, room,
-                    {words::say("{} to {}", words::clock_only(c, s.begin),
-                                words::clock_only(c, s.end - kStartGrid)),
-                     words::clock_only(c, s.begin)},
+    first_that_fits(canvas, room, stretch_words(c, s, scene.quotes.free_starts().known_to()),
                     Type::small, {Role::on_clamped, Role::clamped});
   }
   const PhaseTimes t = sought.times();

@@ -4,6 +4,10 @@
 
 namespace squeezeout {
 
+bool movable(const GlueUp& g) {
+  return g.progress == Progress::reserved || g.progress == Progress::displaced;
+}
+
 Result<SlotQuery, Refusal> query_to_move(const Floor& floor, const GlueUp& g, Instant now) {
   auto query = query_again(floor, g, now, now);
   if (query && g.outside_hours) query->attended = SlotQuery::Hours::ignore;

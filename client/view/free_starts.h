@@ -4,6 +4,7 @@
 //   Shape   stretches of starts, in order, apart; within one, a start was tried every kStartGrid
 //   Units   a stretch ends kStartGrid after the last start that fits, or where the next one was found not to
 
+#include <algorithm>
 #include <vector>
 
 #include "common/floor/ask.h"
@@ -31,6 +32,14 @@ class FreeStarts {
   Instant from_{}, done_to_{};
   std::vector<Span> stretches_;
 };
+
+// The last start in a stretch that is known to fit.
+[[nodiscard]] inline Instant last_start(const Span& stretch) {
+  return std::max(stretch.begin, stretch.end - kStartGrid);
+}
+
+// Whether it can be given another time: it has not been started.
+[[nodiscard]] bool movable(const GlueUp& g);
 
 // Its query, as Move will ask it.
 [[nodiscard]] Result<SlotQuery, Refusal> query_to_move(const Floor& floor, const GlueUp& g,
