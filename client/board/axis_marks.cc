@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
+
 #include "client/words/say.h"
 
 namespace squeezeout::board {
@@ -14,7 +16,7 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-constexpr float kFoldMm = 17;
+constexpr float kFoldMm = 17, kNowHeadMm = 5;
 constexpr Ink kQuiet{Role::muted, Role::background}, kShut{Role::muted, Role::closed};
 
 // A step between ticks that leaves room for their labels.
@@ -45,14 +47,18 @@ std::vector<Instant> ticks(const TimeAxis::Piece& piece, const Zone& zone, Secon
   return out;
 }
 
-void closed_strip(Canvas& canvas, const TimeAxis::Piece& p, Rect head, Rect lanes) {
+// The head of the now line stands where how long it is closed is said; it goes before that.
+void closed_strip(Canvas& canvas, const TimeAxis::Piece& p, Rect head, Rect lanes, float now_x) {
   const float x0 = std::max(p.x0, head.x), x1 = std::min(p.x1, head.right());
   if (x1 <= x0) return;
   canvas.box({x0, head.y, x1 - x0, lanes.bottom() - head.y}, Role::closed);
   if (p.kind != TimeAxis::Piece::Kind::folded || x1 - x0 < p.x1 - p.x0 - 1) return;
   Rect text{x0, head.y, x1 - x0, head.h};
   canvas.words(text.cut_top(text.h * 0.5F), words::tr("closed"), Type::small, kShut, Align::centre);
-  canvas.words(text, closed_length(p.span.length()), Type::small, kShut, Align::centre);
+  const std::string length = closed_length(p.span.length());
+  const float reach = canvas.width(Type::small, length) / 2 + canvas.px(kNowHeadMm / 2 + 1);
+  if (std::abs(now_x - text.centre().x) < reach) return;
+  canvas.words(text, length, Type::small, kShut, Align::centre);
 }
 
 }  // namespace
@@ -94,7 +100,7 @@ void axis_marks(Canvas& canvas, const Scene& scene, const TimeAxis& axis, Rect h
   for (const TimeAxis::Piece& p : axis.pieces()) {
     const float x0 = std::max(p.x0, head.x), x1 = std::min(p.x1, head.right());
     if (p.kind != TimeAxis::Piece::Kind::open) {
-      closed_strip(canvas, p, head, lanes);
+      closed_strip(canvas, p, head, lanes, now_x);
       free_from = std::max(free_from, x1 + canvas.px(1));
       day_free_from = std::max(day_free_from, x1);
       continue;
@@ -126,7 +132,7 @@ void axis_marks(Canvas& canvas, const Scene& scene, const TimeAxis& axis, Rect h
 void now_line(Canvas& canvas, Rect head, Rect lanes, float now_x) {
   if (now_x <= lanes.x || now_x >= lanes.right()) return;
   canvas.box({now_x - 1.5F, head.bottom(), 3, lanes.h}, Role::text);
-  const float side = canvas.px(5);
+  const float side = canvas.px(kNowHeadMm);
   canvas.icon(look::Glyph::head, {now_x - side / 2, head.bottom() - side, side, side}, Role::text);
 }
 

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "client/board/axis_marks.h"
 #include "client/board/bar_model.h"
 #include "client/board/controls_model.h"
@@ -23,16 +25,16 @@ using look::Role;
 using look::Type;
 
 constexpr float kHeaderMm = 58, kNarrowHeaderMm = 50, kAxisMm = 12, kSkipMm = 2, kNoteMm = 9;
-constexpr Seconds kLeastStep{10};
+constexpr Seconds kLeastStep{10}, kMostStep{30};
 
 float header_px(const Canvas& canvas) {
   return canvas.px(panels::narrow(canvas) ? kNarrowHeaderMm : kHeaderMm);
 }
 
-// Time in steps of a pixel, and of 10 s: between them the frame is the same, and is not drawn again.
+// Time in steps of a pixel, of 10 s at least and 30 s at most: between them the frame is the same, and is not drawn again.
 Instant in_steps(const Scene& scene, float pixels) {
   const float open = static_cast<float>(kZooms[scene.view.zoom].open_time.count());
-  const Seconds step = std::max(kLeastStep, Seconds{static_cast<long>(open / pixels)});
+  const Seconds step = std::clamp(Seconds{static_cast<long>(open / pixels)}, kLeastStep, kMostStep);
   return scene.now - scene.now.time_since_epoch() % step;
 }
 

@@ -82,7 +82,9 @@ void empty_words(Canvas& canvas, Rect lanes, const Scene& scene, const LaneSet& 
   }
   canvas.box(text, Role::background);
   canvas.words(text.cut_top(text.h - canvas.touch() * 1.5F),
-               words::tr("Nothing curing. Gear all free."), Type::title, {}, Align::centre);
+               scene.floor.outages.empty() ? words::tr("Nothing curing. Gear all free.")
+                                           : words::tr("Nothing curing or planned."),
+               Type::title, {}, Align::centre);
   canvas.button(text.middle(std::max(canvas.px(80), canvas.touch() * 3), text.h),
                 {.id = "board.reserve",
                  .label = words::tr("Reserve a glue-up"),
