@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "client/bench/joint_column.h"
 #include "client/panels/chrome_model.h"
 #include "client/panels/pages.h"
 #include "client/panels/room.h"
@@ -17,6 +18,8 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
+constexpr int kSaidLines = 8;  // what is to be minded is read whole
+
 struct Row {
   std::string name, said, source;
 };
@@ -24,6 +27,7 @@ struct Row {
 // What the screen is about, and the hour that is told.
 struct Subject {
   std::string title;
+  Reserve asked{};
   Instant at{};
   const Quotes::Joint* joint = nullptr;
 };
@@ -32,12 +36,13 @@ Subject subject_of(const Scene& scene) {
   const words::Context c = scene.context();
   if (const GlueUp* g = scene.floor.glue_up(scene.view.figures_of)) {
     const Instant at = g->times.open_begin;
-    return {words::title(c, *g), at, &scene.quotes.joint(scene.floor, asked_of(*g), at, scene.now)};
+    const Reserve asked = asked_of(*g);
+    return {words::title(c, *g), asked, at, &scene.quotes.joint(scene.floor, asked, at, scene.now)};
   }
   const Recipe* recipe = scene.floor.recipe(scene.view.wanted.recipe);
   if (recipe == nullptr || scene.view.figures_of) return {};
   const Offer offer = offer_of(scene);
-  return {recipe->name, offer.at, &offer.joint};
+  return {recipe->name, scene.view.wanted, offer.at, &offer.joint};
 }
 
 // "Deep clamps, force of one": what kind of gear a figure is of.
@@ -50,11 +55,19 @@ std::string name_of(const Scene& scene, const Figure& f) {
   return name;
 }
 
-std::vector<Row> rows_of(const Scene& scene, const JointAnswer& answer) {
+// What to mind stands first.
+std::vector<Row> rows_of(const Scene& scene, const Reserve& asked, const JointAnswer& answer) {
   const words::Context c = scene.context();
   std::vector<Row> rows;
+  const Recipe* recipe = scene.floor.recipe(asked.recipe);
+  if (recipe != nullptr)
+    for (const std::string& caution : cautions(c, *recipe, asked.sheet, &answer))
+      rows.push_back({words::tr("Mind"), caution, ""});
   for (const Figure& f : answer.figures)
     rows.push_back({name_of(scene, f), words::figure(c, f), words::figure_source(f)});
+  if (recipe != nullptr)
+    for (const GearNeed& need : recipe->needs)
+      rows.push_back({words::tr("Gear"), words::need(c, need), words::tr("of the recipe")});
   if (!answer.glues.empty())
     rows.push_back({words::tr("Glues"), words::tr("ranked for this joint at this hour"),
                     words::source(FormulaId::fitness)});
@@ -67,8 +80,6 @@ std::vector<Row> rows_of(const Scene& scene, const JointAnswer& answer) {
     rows.push_back({sheet ? sheet->name : words::tr("Glue"),
                     worst.empty() ? verdict : words::say("{}, {}", verdict, worst), all});
   }
-  for (const Caution caution : answer.cautions)
-    rows.push_back({words::tr("Mind"), words::caution(scene.context(), caution), ""});
   for (const OutOfRange& why : answer.left_out)
     rows.push_back({words::tr("Left out"), words::left_out(why), ""});
   for (const FigureOf of : answer.unpublished)
@@ -92,8 +103,9 @@ RowSize size_of(const Canvas& canvas, float width, const Row& row) {
   RowSize out;
   out.name_w = std::min(canvas.px(92), width * 0.3F);
   const float inside = width - canvas.px(4);
-  out.said_h = std::max(tall(Type::body, row.name, out.name_w, 2),
-                        tall(Type::strong, row.said, inside - out.name_w - canvas.px(3), 3));
+  out.said_h =
+      std::max(tall(Type::body, row.name, out.name_w, 2),
+               tall(Type::strong, row.said, inside - out.name_w - canvas.px(3), kSaidLines));
   out.source_h = tall(Type::small, row.source, inside, 4);
   return out;
 }
@@ -104,7 +116,7 @@ void row_of(Canvas& canvas, Rect at, const Row& row, const RowSize& size, Role g
   Rect head = line.cut_top(size.said_h);
   canvas.paragraph(head.cut_left(size.name_w), row.name, Type::body, {Role::muted, ground}, 2);
   head.cut_left(canvas.px(3));
-  canvas.paragraph(head, row.said, Type::strong, {Role::text, ground}, 3);
+  canvas.paragraph(head, row.said, Type::strong, {Role::text, ground}, kSaidLines);
   if (!row.source.empty())
     canvas.paragraph(line, row.source, Type::small, {Role::muted, ground}, 4);
 }
@@ -131,7 +143,7 @@ look::Frame lay_out_figures(const Scene& scene) {
                      quiet, 2);
     return canvas.take();
   }
-  const std::vector<Row> rows = rows_of(scene, **subject.joint);
+  const std::vector<Row> rows = rows_of(scene, subject.asked, **subject.joint);
   std::vector<RowSize> sizes;
   std::vector<float> heights;
   for (const Row& row : rows) {

@@ -22,9 +22,12 @@ constexpr float kGlueMm = 23;
 constexpr int kGlueColumns = 2;
 constexpr Ink kPlain{Role::text, Role::background};
 
-SheetId chosen_sheet(const Scene& scene, const Recipe& recipe) {
-  if (scene.view.wanted.sheet) return scene.view.wanted.sheet;
+SheetId sheet_or_first(const Recipe& recipe, SheetId sheet) {
+  if (sheet) return sheet;
   return recipe.glues.empty() ? SheetId{} : recipe.glues.front();
+}
+SheetId chosen_sheet(const Scene& scene, const Recipe& recipe) {
+  return sheet_or_first(recipe, scene.view.wanted.sheet);
 }
 
 std::string fitness_words(const Fitness& f) {
@@ -114,7 +117,7 @@ std::vector<std::string> gear_lines(const Scene& scene, const Recipe& recipe,
   return out;
 }
 
-// Lines that find no room above `floor_px` are left out: the recipe's own stand among the figures.
+// Lines that find no room above `floor_px` are left out: they stand among the figures.
 void gear(Canvas& canvas, Rect& area, float floor_px, const Scene& scene, const Recipe& recipe,
           const Offer& offer) {
   const auto lines = gear_lines(scene, recipe, offer.joint ? &*offer.joint : nullptr);
@@ -133,17 +136,6 @@ void gear(Canvas& canvas, Rect& area, float floor_px, const Scene& scene, const 
   if (offer.quote && !offer.quote->slot.held.empty())
     say(words::say("met by {}", words::gear(scene.context(), offer.quote->slot.held)),
         {Role::muted, Role::background});
-}
-
-std::vector<std::string> cautions(const Scene& scene, const Recipe& recipe,
-                                  const JointAnswer* answer) {
-  std::vector<std::string> out;
-  if (!recipe.caution.empty()) out.push_back(recipe.caution);
-  const AdhesiveSheet* sheet = scene.floor.sheet(chosen_sheet(scene, recipe));
-  if (sheet != nullptr && !sheet->caution.empty()) out.push_back(sheet->caution);
-  if (answer != nullptr)
-    for (const Caution c : answer->cautions) out.push_back(words::caution(scene.context(), c));
-  return out;
 }
 
 // A sentence to mind, set smaller where that saves a line.
@@ -178,6 +170,17 @@ void all_cautions(Canvas& canvas, Rect& area, const std::vector<std::string>& li
 
 }  // namespace
 
+std::vector<std::string> cautions(const words::Context& c, const Recipe& recipe, SheetId sheet,
+                                  const JointAnswer* answer) {
+  std::vector<std::string> out;
+  if (!recipe.caution.empty()) out.push_back(recipe.caution);
+  const AdhesiveSheet* of = c.floor.sheet(sheet_or_first(recipe, sheet));
+  if (of != nullptr && !of->caution.empty()) out.push_back(of->caution);
+  if (answer != nullptr)
+    for (const Caution caution : answer->cautions) out.push_back(words::caution(c, caution));
+  return out;
+}
+
 Room caution_line(Canvas& canvas, Rect& area, const std::string& text) {
   const Minded said = minded(canvas, area.w, text);
   if (area.h < said.tall) return Room::none;
@@ -206,7 +209,8 @@ void joint_column(Canvas& canvas, Rect at, const Scene& scene, const Recipe& rec
   if (answer != nullptr)
     at.cut_top(canvas.paragraph(at, times_words(*answer), Type::body, kPlain, 2));
   // What to mind has its place before how the gear was computed.
-  const std::vector<std::string> mind = cautions(scene, recipe, answer);
+  const std::vector<std::string> mind =
+      cautions(scene.context(), recipe, scene.view.wanted.sheet, answer);
   float needed = canvas.px(2);
   for (const std::string& caution : mind)
     needed += minded(canvas, at.w, caution).tall + canvas.px(1);
