@@ -176,7 +176,12 @@ void Canvas::button(Rect at, Button b) {
   box(at, d.fill);
   if (d.edge_mm > 0) edge(at, d.edge, d.edge_mm);
   Rect inside = at.inset(px(2), px(2));
-  if (b.look == Look::act) warn_tag({inside.x, inside.y, px(4.6F), px(4.6F)});
+  Rect label = inside;
+  if (b.look == Look::act) {
+    const Rect tag{inside.x, inside.y, px(4.6F), px(4.6F)};
+    warn_tag(tag);
+    if (width(b.type, b.label) > inside.w - 2 * (tag.w + px(1))) label.cut_left(tag.w + px(1));
+  }
   if (!b.key_name.empty() && b.look != Look::off) {
     Rect corner = inside;
     const Rect strip = corner.cut_bottom(cap(Type::small));
@@ -187,18 +192,18 @@ void Canvas::button(Rect at, Button b) {
   float tall = cap(b.type), pitch = tall * 1.7F;
   const float sub = b.sub.empty() ? 0 : gap + cap(Type::small);
   int most = inside.h >= tall + pitch + sub ? 2 : 1;
-  auto lines = letters_.wrapped(b.type, b.label, inside.w, most);
+  auto lines = letters_.wrapped(b.type, b.label, label.w, most);
   while (!whole(lines, b.label) && smaller(b.type)) {
     b.type = *smaller(b.type);
     tall = cap(b.type), pitch = tall * 1.7F;
     most = std::clamp(static_cast<int>((inside.h - sub - tall) / pitch) + 1, 1, 3);
-    lines = letters_.wrapped(b.type, b.label, inside.w, most);
+    lines = letters_.wrapped(b.type, b.label, label.w, most);
   }
   const bool cut = !whole(lines, b.label);
   const float all = tall + pitch * static_cast<float>(lines.size() - 1) + sub;
   float y = inside.y + (inside.h - all) / 2;
   for (const std::string& text : lines) {
-    line({inside.x, y, inside.w, tall}, text, b.type, {d.ink, d.fill}, Align::centre,
+    line({label.x, y, label.w, tall}, text, b.type, {d.ink, d.fill}, Align::centre,
          cut && &text == &lines.back());
     y += pitch;
   }

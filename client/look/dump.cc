@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "client/look/key_name.h"
+
 namespace squeezeout::look {
 namespace {
 
@@ -27,22 +29,7 @@ std::string keys_json(const std::vector<int>& keys) {
   std::string out;
   for (const int key : keys) {
     if (!out.empty()) out += ' ';
-    if (key == kEscape)
-      out += "Esc";
-    else if (key == kEnter)
-      out += "Enter";
-    else if (key == ' ')
-      out += "Space";
-    else if (key == kTab)
-      out += "Tab";
-    else if (key == kLeft)
-      out += "Left";
-    else if (key == kRight)
-      out += "Right";
-    else if (key == kF1)
-      out += "F1";
-    else
-      out += static_cast<char>(key);
+    out += key_name(key);
   }
   return json_string(out);
 }
