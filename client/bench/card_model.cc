@@ -71,8 +71,7 @@ std::vector<SideKey> side_keys(const Scene& scene, const GlueUp& g) {
 void keys_row(Canvas& canvas, Rect at, const Scene& scene, const GlueUp& g) {
   const auto side = side_keys(scene, g);
   const float gap = canvas.gap();
-  const float width =
-      std::max(canvas.touch(), canvas.px(panels::narrow(canvas) ? kNarrowKeyMm : kKeyMm));
+  const float width = panels::next_px(canvas, panels::narrow(canvas) ? kNarrowKeyMm : kKeyMm);
   const auto across = [&](std::size_t n) { return static_cast<float>(n) * (width + gap); };
   const bool one_row = at.w - across(side.size()) >= canvas.px(kNextMm);
   const std::size_t rows = one_row ? 1 : 2;

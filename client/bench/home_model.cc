@@ -122,8 +122,9 @@ void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
   const words::Context c = scene.context();
   const int all = static_cast<int>(rows.size()), shown = std::min(fitting, all);
   canvas.words(area.cut_top(canvas.px(kElsewhereMm)),
-               all == 0       ? words::tr("Nothing is clamped elsewhere")
-               : all == shown ? words::tr("Elsewhere")
+               all == 0       ? scene.stale() ? words::tr("Nothing was clamped elsewhere")
+                                              : words::tr("Nothing is clamped elsewhere")
+                     : all == shown ? words::tr("Elsewhere")
                               : words::say("Elsewhere, and {} more", all - shown),
                Type::strong, kQuiet);
   for (int i = 0; i < shown; ++i) {
@@ -181,7 +182,8 @@ void nothing_of_mine(Canvas& canvas, Rect next, Rect& area, const Scene& scene,
 
 void mine(Canvas& canvas, const Scene& scene, Rect area, const std::vector<Tile>& all_tiles) {
   const auto own = own_glue_ups(scene.floor, scene.view.builder, scene.view.bench, scene.now);
-  const Rect next = area.cut_bottom(canvas.px(panels::narrow(canvas) ? kNarrowNextMm : kNextMm));
+  const Rect next =
+      area.cut_bottom(panels::next_px(canvas, panels::narrow(canvas) ? kNarrowNextMm : kNextMm));
   area.cut_bottom(canvas.gap());
   Rect head = area.cut_top(canvas.line_px(Type::head));
   const float row = std::max(canvas.touch(), canvas.px(kRowMm)), pitch = row + canvas.gap();

@@ -35,8 +35,9 @@ constexpr Tab kTabs[] = {{Screen::bench, "Bench", '1'},     {Screen::board, "Boa
 float bar_px(const Canvas& canvas) { return canvas.touch() + canvas.gap(); }
 Rect keys_in(const Canvas& canvas, Rect bar) { return bar.inset(canvas.gap(), canvas.gap() / 2); }
 
+// As they are known to be: none while nobody is heard.
 int snags(const Scene& scene) {
-  if (!scene.floor.shop) return 0;
+  if (!scene.floor.shop || scene.stale()) return 0;
   int n = static_cast<int>(scene.quotes.at_risk(scene.floor, scene.now).size());
   for (const auto& [id, g] : scene.floor.glue_ups)
     n += g.progress == Progress::displaced || moved_by_weather(g) ? 1 : 0;

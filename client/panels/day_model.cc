@@ -100,7 +100,7 @@ void glue_ups(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& she
 void gear_use(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& sheet) {
   Rect head = area.cut_top(canvas.px(kLineMm));
   canvas.words(head.cut_left(head.w * 0.45F), words::tr("Gear at work"), Type::strong, kQuiet);
-  canvas.words(head, words::tr("share of opening hours"), Type::small, kQuiet, Align::right);
+  canvas.words(head, words::tr("held, of opening hours"), Type::small, kQuiet, Align::right);
   canvas.box({area.x, area.y, area.w, 1}, Role::edge);
   std::vector<const KindLine*> busy;
   for (const KindLine& k : sheet.kinds)
@@ -109,10 +109,10 @@ void gear_use(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& she
     return a->utilisation > b->utilisation;
   });
   const int fitting = static_cast<int>(area.h / canvas.px(kLineMm));
-  int shown = 0;
-  for (const KindLine* k : busy) {
-    if (shown == fitting) break;
-    ++shown;
+  const int all = static_cast<int>(busy.size());
+  const int shown = all <= fitting ? all : std::max(0, fitting - 1);
+  for (int i = 0; i < shown; ++i) {
+    const KindLine* k = busy[static_cast<std::size_t>(i)];
     Rect line = area.cut_top(canvas.px(kLineMm));
     const std::string share = fmt::format("{:.0f} %", k->utilisation * 100);
     canvas.words(line.cut_right(canvas.width(Type::body, "000 %") + 1), share, Type::body, {},
@@ -125,6 +125,9 @@ void gear_use(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& she
     line.cut_right(canvas.px(3));
     canvas.words(line, scene.floor.kind(k->kind)->name, Type::body, {});
   }
+  if (shown < all)
+    canvas.words(area.cut_top(canvas.px(kLineMm)), words::say("+{} more", all - shown), Type::body,
+                 kQuiet);
   if (busy.empty())
     canvas.words(area.cut_top(canvas.px(kLineMm)), words::tr("none was held"), Type::body, kQuiet);
 }
@@ -195,7 +198,7 @@ look::Frame lay_out_day(const Scene& scene) {
   if (few) {
     page.pages = table_pages + 1;
     beyond = lines + 1;
-    if (gear_page) page = {lines, 1, table_pages + 1, table_pages};
+    if (gear_page) page = {lines, 1, table_pages + 1, table_pages, scene.view.page};
   }
   page_keys(canvas, head, page, beyond);
   const std::string day = words::day(c, sheet.span.begin);

@@ -122,6 +122,17 @@ std::string holder_words(const Scene& scene, const GearNow& gear) {
   return scene.stale() ? words::say("As planned: {}.", out) : out + ".";
 }
 
+// How many are in joints: what is only reserved can break where it lies.
+int in_joints(const Floor& floor, const GearNow& gear) {
+  int out = 0;
+  for (const HeldBy& h : gear.holders) {
+    const GlueUp* g =
+        h.holder.what == Holder::What::glue_up ? floor.glue_up(GlueUpId{h.holder.id}) : nullptr;
+    if (g == nullptr || running(*g)) out += h.count;
+  }
+  return out;
+}
+
 // Broken is a fact; the others ask the server.
 std::vector<look::Button> kind_keys(const Scene& scene, const GearNow& gear) {
   const auto look = [](bool can) { return can ? Look::normal : Look::off; };
@@ -132,7 +143,7 @@ std::vector<look::Button> kind_keys(const Scene& scene, const GearNow& gear) {
            .key_name = "X",
            .keys = {'X'},
            .intent = Ask{GearBroken{gear.kind, 1, "broken"}},
-           .look = look(gear.broken + gear.held < gear.stock)},
+           .look = look(gear.broken + in_joints(scene.floor, gear) < gear.stock)},
           {.id = "mended",
            .label = words::tr("1 mended"),
            .sub = words::say("{} out of use", gear.broken),

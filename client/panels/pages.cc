@@ -12,6 +12,7 @@ Page page_of(int all, int fitting, int page) {
   Page p;
   p.pages = std::max(1, (all + fitting - 1) / fitting);
   p.page = std::clamp(page, 0, p.pages - 1);
+  p.asked = page;
   p.first = p.page * fitting;
   p.count = std::min(fitting, all - p.first);
   return p;
@@ -28,6 +29,7 @@ Page page_of(const std::vector<float>& heights, float room, int page) {
   Page p;
   p.pages = static_cast<int>(firsts.size());
   p.page = std::clamp(page, 0, p.pages - 1);
+  p.asked = page;
   firsts.push_back(static_cast<int>(heights.size()));
   p.first = firsts[static_cast<std::size_t>(p.page)];
   p.count = firsts[static_cast<std::size_t>(p.page) + 1] - p.first;
@@ -49,13 +51,13 @@ void page_keys(look::Canvas& canvas, look::Rect& strip, Page page, int all) {
                                             : words::say("+{} more", beyond),
                        .key_name = "N",
                        .keys = {'N'},
-                       .intent = Turn{1},
+                       .intent = Turn{page.page + 1 - page.asked},
                        .look = beyond > 0 ? look::Look::normal : look::Look::off});
   canvas.button(back, {.id = "page.back",
                        .label = words::tr("back"),
                        .key_name = "P",
                        .keys = {'P'},
-                       .intent = Turn{-1},
+                       .intent = Turn{page.page - 1 - page.asked},
                        .look = page.page > 0 ? look::Look::normal : look::Look::off});
 }
 

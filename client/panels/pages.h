@@ -7,6 +7,7 @@ namespace squeezeout::panels {
 
 struct Page {
   int first = 0, count = 0, pages = 1, page = 0;
+  int asked = 0;  // the view's, which may lie beyond the last: keys turn from the page shown
 };
 // `all` things, `fitting` a page; a page beyond the last shows the last.
 [[nodiscard]] Page page_of(int all, int fitting, int page);

@@ -32,7 +32,8 @@ const Report& report_of(const Scene& scene) {
   return scene.plan.task == scene.view.plan ? scene.plan : plan_ahead::kNothing;
 }
 
-void head(Canvas& canvas, Rect at, const Scene& scene, const std::string& sub) {
+// The first of `subs` that has room.
+void head(Canvas& canvas, Rect at, const Scene& scene, const std::vector<std::string>& subs) {
   Rect text = at.middle(at.w, std::min(at.h, heading_px(canvas)));
   const Rect foot = text.cut_bottom(std::max(canvas.line_px(Type::body), text.h * 0.45F));
   const std::vector<std::string> titles =
@@ -41,7 +42,7 @@ void head(Canvas& canvas, Rect at, const Scene& scene, const std::string& sub) {
                         words::tr("Repair")}
           : std::vector{words::tr("Replan: all that has not started"), words::tr("Replan")};
   say_shortest(canvas, text, titles, Type::head, {});
-  canvas.words(foot, sub, Type::body, kQuiet);
+  say_shortest(canvas, foot, subs, Type::body, kQuiet);
 }
 
 // The keys at the foot, at the same places whatever they say: what takes the plan, what puts it away, the rest.
@@ -50,8 +51,7 @@ struct Keys {
 };
 Keys cut_keys(Canvas& canvas, Rect& area) {
   const float gap = canvas.gap();
-  Rect at = area.cut_bottom(
-      std::max(canvas.touch(), canvas.px(narrow(canvas) ? kNarrowKeysMm : kKeysMm)));
+  Rect at = area.cut_bottom(next_px(canvas, narrow(canvas) ? kNarrowKeysMm : kKeysMm));
   area.cut_bottom(gap);
   Keys out;
   out.take = at.cut_left(canvas.px(kNextMm));
@@ -75,7 +75,7 @@ void bar(Canvas& canvas, Rect at, const Report& report) {
 void running(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
   const Keys keys = cut_keys(canvas, area);
   head(canvas, area.cut_top(canvas.touch()), scene,
-       words::tr("Nothing moves while this is worked out, nor before you accept it."));
+       {words::tr("Nothing moves while this is worked out, nor before you accept it.")});
   const float apart = canvas.px(narrow(canvas) ? 3 : 6);
   area.cut_top(apart);
   const auto& progress = report.progress;
@@ -180,14 +180,20 @@ void found_keys(Canvas& canvas, const Keys& keys, const Scene& scene, const Repo
        .intent = Back{}});
 }
 
-std::string summary(const Report& report) {
+// What the plan is worth, and how many it leaves for the next; what must be said has the last word where there is little room.
+std::vector<std::string> summary(const Report& report) {
   const Proposal& p = *report.proposal;
   if (p.shifts.empty() && !p.no_place.empty())
-    return words::tr("No time was found for what lost its place.");
-  const std::string how = how_it_ended(report);
-  if (p.before.late == p.after.late) return how;
-  return words::say("{} Late in all: {} → {}.", how, words::length(Minutes{p.before.late}),
-                    words::length(Minutes{p.after.late}));
+    return {words::tr("No time was found for what lost its place.")};
+  std::string how = how_it_ended(report);
+  if (p.before.late != p.after.late)
+    how = words::say("{} Late in all: {} → {}.", how, words::length(Minutes{p.before.late}),
+                     words::length(Minutes{p.after.late}));
+  if (p.put_off.empty()) return {how};
+  const std::string left =
+      words::say_n(p.put_off.size(), "{} more is left as it is: one plan moves {} at most.",
+                   "{} more are left as they are: one plan moves {} at most.", kMaxMoves);
+  return {left + " " + how, left};
 }
 
 void nothing_moves(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
@@ -211,24 +217,24 @@ void without_a_place(Canvas& canvas, Rect& area, const Scene& scene, const Propo
   const words::Context c = scene.context();
   const float side = canvas.cap(Type::title) * 1.7F;
   const float tall = 2.2F * canvas.line_px(Type::small);
+  const std::vector<GlueUpId>& all = proposal.no_place;
   Rect row = proposal.shifts.empty() ? area.cut_top(tall) : area.cut_bottom(tall);
   canvas.warn_tag(row.cut_left(side).middle(side, side));
   row.cut_left(canvas.px(3));
-  const auto said = [&](std::size_t named) {
-    std::string names;
-    for (std::size_t i = 0; i < named; ++i)
-      if (const GlueUp* g = scene.floor.glue_up(proposal.no_place[i]))
-        names += (names.empty() ? "" : ", ") + words::title(c, *g);
-    const std::size_t more = proposal.no_place.size() - named;
-    if (more > 0)
-      names = names.empty() ? words::say("{} glue-ups", more)
-                            : words::say("{} and {} more", names, more);
+  const auto said = [&](const std::string& names) {
     return proposal.optimal ? words::say("No place within 60 days: {}", names)
                             : words::say("No place was found: {}", names);
   };
-  std::vector<std::string> texts;
-  for (std::size_t n = proposal.no_place.size() + 1; n-- > 0;) texts.push_back(said(n));
-  say_shortest(canvas, row, texts, Type::title, {});
+  std::string names, best = said(words::say("{} glue-ups", all.size()));
+  for (std::size_t n = 1; n <= all.size(); ++n) {
+    if (const GlueUp* g = scene.floor.glue_up(all[n - 1]))
+      names += (names.empty() ? "" : ", ") + words::title(c, *g);
+    if (canvas.width(Type::title, said(names)) > row.w) break;
+    const std::size_t more = all.size() - n;
+    const std::string text = said(more == 0 ? names : words::say("{} and {} more", names, more));
+    if (canvas.width(Type::title, text) <= row.w) best = text;
+  }
+  canvas.words(row, best, Type::title, {});
 }
 
 void found(Canvas& canvas, Rect area, const Scene& scene, const Report& report) {
@@ -242,11 +248,12 @@ void found(Canvas& canvas, Rect area, const Scene& scene, const Report& report) 
   const Page page =
       page_of(all, static_cast<int>((area.h + gap) / (canvas.px(kShiftMm) + gap)), scene.view.page);
   page_keys(canvas, top, page, all);
-  std::string sub = report.proposal ? summary(report) : std::string();
+  std::vector<std::string> subs = report.proposal ? summary(report) : std::vector{std::string()};
   if (changed)
-    sub = words::say("{} The floor has changed since {}.", sub,
-                     words::clock(scene.context(), report.asked_at));
-  head(canvas, top, scene, sub);
+    for (std::string& sub : subs)
+      sub = words::say("{} The floor has changed since {}.", sub,
+                       words::clock(scene.context(), report.asked_at));
+  head(canvas, top, scene, subs);
   if (all == 0) nothing_moves(canvas, area, scene, report);
   for (int i = 0; i < page.count; ++i) {
     shift_row(canvas, area.cut_top(canvas.px(kShiftMm)), scene,

@@ -43,6 +43,10 @@ void key(look::Canvas& canvas, look::Rect at, look::Button button) {
   canvas.button(at, std::move(button));
 }
 
+float next_px(const look::Canvas& canvas, float layout_mm) {
+  return std::max(canvas.px(layout_mm), 1.5F * canvas.touch());
+}
+
 float heading_px(const look::Canvas& canvas) {
   return canvas.line_px(Type::head) + canvas.line_px(Type::body);
 }

@@ -24,6 +24,9 @@ look::Rect say_shortest(look::Canvas& canvas, look::Rect in, const std::vector<s
 // A button, without its second line where that would not stand whole in it.
 void key(look::Canvas& canvas, look::Rect at, look::Button button);
 
+// How tall the Next key is: that, and never less than 30 mm of glass.
+[[nodiscard]] float next_px(const look::Canvas& canvas, float layout_mm);
+
 // How tall a heading of two lines is, the second in the size of body.
 [[nodiscard]] float heading_px(const look::Canvas& canvas);
 

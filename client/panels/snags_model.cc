@@ -135,12 +135,24 @@ void risk_row(Canvas& canvas, Rect row, const Scene& scene, const AtRisk& risk) 
   row.cut_right(canvas.gap());
   const Build* build = scene.floor.build(risk.build);
   const std::string name = build == nullptr ? words::tr("A build") : build->name;
-  said(canvas, row, {words::say("{} will be late", name), name}, words::at_risk(c, risk));
+  const std::string title = scene.stale() ? words::say("{} was going to be late", name)
+                                          : words::say("{} will be late", name);
+  said(canvas, row, {title, name}, words::at_risk(c, risk));
 }
 
-std::string heading(int lost, int moved, int late) {
+std::string heading(const Scene& scene, int lost, int moved, int late) {
   std::string out;
   const auto add = [&](const std::string& words) { out += (out.empty() ? "" : ", ") + words; };
+  if (scene.stale()) {
+    if (lost > 0)
+      add(words::say_n(lost, "{} glue-up had lost its place", "{} glue-ups had lost their place"));
+    if (moved > 0)
+      add(words::say_n(moved, "{} had been moved by the weather",
+                       "{} had been moved by the weather"));
+    if (late > 0)
+      add(words::say_n(late, "{} build was going to be late", "{} builds were going to be late"));
+    return out.empty() ? words::tr("There were no snags") : out;
+  }
   if (lost > 0)
     add(words::say_n(lost, "{} glue-up lost its place", "{} glue-ups lost their place"));
   if (moved > 0) add(words::say_n(moved, "{} moved by the weather", "{} moved by the weather"));
@@ -207,8 +219,7 @@ look::Frame lay_out_snags(const Scene& scene) {
   const int of_glue_ups = static_cast<int>(snags.size());
   const int all = of_glue_ups + static_cast<int>(late.size());
   if ((lost > 0 || !late.empty() || plan_at_hand(scene)) && !scene.stale()) {
-    const float tall =
-        std::max(canvas.touch(), canvas.px(narrow(canvas) ? kNarrowKeysMm : kKeysMm));
+    const float tall = next_px(canvas, narrow(canvas) ? kNarrowKeysMm : kKeysMm);
     plan_keys(canvas, body.cut_bottom(tall), scene, lost, !late.empty());
     body.cut_bottom(canvas.gap());
   }
@@ -218,12 +229,15 @@ look::Frame lay_out_snags(const Scene& scene) {
   const Page page =
       page_of(all, static_cast<int>((body.h + canvas.gap()) / pitch), scene.view.page);
   page_keys(canvas, head, page, all);
-  canvas.words(head, heading(lost, of_glue_ups - lost, static_cast<int>(late.size())), Type::head,
-               {});
+  canvas.words(head, heading(scene, lost, of_glue_ups - lost, static_cast<int>(late.size())),
+               Type::head, {});
   if (all == 0)
     canvas.paragraph(body,
-                     words::tr("Everything that is reserved has its gear and its time, and every "
-                               "build will be ready when it is due."),
+                     scene.stale()
+                         ? words::tr("Everything that was reserved had its gear and its time, and "
+                                     "every build was going to be ready when it is due.")
+                         : words::tr("Everything that is reserved has its gear and its time, and "
+                                     "every build will be ready when it is due."),
                      Type::title, {Role::muted, Role::background}, 3);
   for (int i = 0; i < page.count; ++i) {
     const Rect at = body.cut_top(canvas.px(kSnagMm));
