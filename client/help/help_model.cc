@@ -31,7 +31,7 @@ struct Item {
 
 void keys_of(std::vector<Item>& out, const look::Frame& beneath) {
   out.push_back({Item::Kind::heading, words::tr("Keys and buttons")});
-  std::string back = words::tr("back to the bench");
+  std::string back = words::tr("back to the bench"), back_keys = look::key_name(look::kEscape);
   std::size_t by_arrows = 0;
   for (const look::Press& p : beneath.presses) {
     if (p.id.starts_with("tab.") || p.id == "help") continue;
@@ -41,7 +41,10 @@ void keys_of(std::vector<Item>& out, const look::Frame& beneath) {
     }
     std::string names;
     for (const int key : p.keys) names += (names.empty() ? "" : " ") + look::key_name(key);
-    if (std::find(p.keys.begin(), p.keys.end(), look::kEscape) != p.keys.end()) back = p.label;
+    if (std::find(p.keys.begin(), p.keys.end(), look::kEscape) != p.keys.end()) {
+      back = p.label, back_keys = names;
+      continue;
+    }
     out.push_back({Item::Kind::key, p.label, names});
   }
   if (by_arrows > 0)
@@ -50,7 +53,7 @@ void keys_of(std::vector<Item>& out, const look::Frame& beneath) {
          words::say_n(by_arrows, "the tile or row that has no letter", "one of {} tiles and rows"),
          words::tr("arrows Enter")});
   out.push_back({Item::Kind::key, words::tr("the screens in the bar above"), "1 - 8"});
-  out.push_back({Item::Kind::key, back, "Esc"});
+  out.push_back({Item::Kind::key, back, back_keys});
 }
 
 void legend(std::vector<Item>& out, Screen screen) {
