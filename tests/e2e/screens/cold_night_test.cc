@@ -71,7 +71,7 @@ TEST_F(ColdNight, LengthensThreeDwellsMovesOneGlueUpAndTellsEachBenchWhy) {
     EXPECT_EQ(start(is), start(was)) << is.dump(1);
     const std::string says = is.at("weather").at("says");
     EXPECT_NE(says.find("dwell"), std::string::npos) << says;
-    EXPECT_NE(says.find(" C"), std::string::npos) << says;
+    EXPECT_NE(says.find(" °C"), std::string::npos) << says;
     std::printf("%u %s: %s\n", id, is.at("recipe").get<std::string>().c_str(), says.c_str());
   }
   EXPECT_EQ(after.at(running).at("started_at"), before.at(running).at("started_at"));

@@ -192,13 +192,14 @@ TEST(Repair, MoreThanOnePlanMovesArePutOff) {
   EXPECT_TRUE(rest.put_off.empty());
 }
 
-// Ada spreads a bend just when the bridge's clamps could come off: so they hold the caul into Ben's hour. The bend moves, by less
-// than the bridge or Ben would have to.
+// Ada spreads a bend just when the bridge's clamps could come off: so they hold the caul into Ben's hour. Either the bend or Ben
+// moves, by five minutes: no other way disturbs as little.
 TEST(Repair, MovesWhoeverPutsAReleaseOff) {
   Bench b{kNine};
   const GlueUpId runs = b.reserve(kBridge, kCyd);
   const GlueUpId bridge = b.reserve(kBridge, kAda, kNine + 2h);
-  const GlueUpId ben = b.reserve(kBridge, kBen, b.glue_up(bridge).times.release_end);
+  const Instant ben_from = b.glue_up(bridge).times.release_end;
+  const GlueUpId ben = b.reserve(kBridge, kBen, ben_from);
   b.wait(5min);
   ASSERT_TRUE(b.press(Start{runs}));
   b.wait(4min);
@@ -214,8 +215,11 @@ TEST(Repair, MovesWhoeverPutsAReleaseOff) {
   EXPECT_EQ(p.after.disturbed, schedule::kMoved + 5);
   ASSERT_TRUE(b.press(adopt(p)));
   EXPECT_EQ(b.glue_up(bridge).times.stage_begin, kNine + 2h);
-  EXPECT_EQ(b.glue_up(bend).times.stage_begin, kNine + 2h + 60min);
-  EXPECT_EQ(b.glue_up(ben).times.stage_begin, b.glue_up(bridge).times.release_end);
+  const auto moved = [&](GlueUpId id, Instant from) {
+    return std::chrono::abs(b.glue_up(id).times.stage_begin - from);
+  };
+  EXPECT_EQ(moved(bend, kNine + 2h + 65min) + moved(ben, ben_from), 5min);
+  EXPECT_GE(b.glue_up(ben).times.stage_begin, b.glue_up(bridge).times.release_end);
 }
 
 TEST(Repair, MoreWorkIsNoWorse) {

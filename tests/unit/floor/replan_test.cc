@@ -111,7 +111,7 @@ TEST(BuildsAtRisk, WithNobodyToDoItItIsNotReady) {
 
 // The first step is done, and its glue-up over for good: the next is placed behind it.
 TEST(BuildsAtRisk, GoesOnBehindStepsThatAreDone) {
-  Bench b{kNine, shop_with_due(kNine + 40h)};
+  Bench b{kNine, shop_with_due(kNine + 24h)};
   const GlueUpId bridge = b.reserve(kBridge, kAda, {}, kBuild14, 0);
   b.wait(5min);
   ASSERT_TRUE(b.press(Start{bridge}));
