@@ -4,9 +4,10 @@
 #include <AL/alc.h>
 #include <AL/alext.h>
 
-#include <chrono>
+#include <condition_variable>
 #include <cstdlib>
-#include <memory>
+#include <mutex>
+#include <optional>
 #include <string_view>
 #include <utility>
 
@@ -76,59 +77,71 @@ std::chrono::milliseconds length(const Samples& s) {
 
 }  // namespace
 
-Speaker::Speaker() {
+struct Speaker::Shared {
+  std::mutex mutex;
+  std::condition_variable changed;
+  std::optional<Samples> next;
+  State state = State::not_tried;
+  bool busy = false, leaving = false, left = false;
+};
+
+Speaker::Speaker() : shared_(std::make_shared<Shared>()) {
   ::setenv("ALSOFT_LOGLEVEL", "0", 0);  // that there is no device is told on the screen
-  thread_ = std::thread([this] { run(); });
+  thread_ = std::thread([shared = shared_] { run(*shared); });
 }
 
 Speaker::~Speaker() {
-  {
-    const std::lock_guard lock(mutex_);
-    leaving_ = true;
-  }
-  changed_.notify_all();
-  thread_.join();
+  std::unique_lock lock(shared_->mutex);
+  shared_->leaving = true;
+  shared_->changed.notify_all();
+  const bool left = shared_->changed.wait_for(lock, kLeave, [&] { return shared_->left; });
+  lock.unlock();
+  if (left)
+    thread_.join();
+  else
+    thread_.detach();
 }
 
 void Speaker::play(Samples samples) {
   {
-    const std::lock_guard lock(mutex_);
-    next_ = std::move(samples);
+    const std::lock_guard lock(shared_->mutex);
+    shared_->next = std::move(samples);
   }
-  changed_.notify_all();
+  shared_->changed.notify_all();
 }
 
 Speaker::State Speaker::state() const {
-  const std::lock_guard lock(mutex_);
-  return state_;
+  const std::lock_guard lock(shared_->mutex);
+  return shared_->state;
 }
 
 bool Speaker::wait_until_quiet(std::chrono::milliseconds at_most) {
-  std::unique_lock lock(mutex_);
-  return changed_.wait_for(lock, at_most, [&] { return !next_ && !busy_; });
+  std::unique_lock lock(shared_->mutex);
+  return shared_->changed.wait_for(lock, at_most, [&] { return !shared_->next && !shared_->busy; });
 }
 
-void Speaker::run() {
-  std::unique_lock lock(mutex_);
+void Speaker::run(Shared& s) {
+  std::unique_lock lock(s.mutex);
   std::unique_ptr<Voice> voice;
-  const auto something = [&] { return leaving_ || next_.has_value(); };
+  const auto something = [&] { return s.leaving || s.next.has_value(); };
   const auto unlocked = [&](auto work) {
     lock.unlock();
     auto made = work();
     lock.lock();
     return made;
   };
+  const auto close = [&] { return voice.reset(), true; };
   const auto settle = [&](bool there) {
-    state_ = there ? State::there : State::none;
-    changed_.notify_all();
+    s.state = there ? State::there : State::none;
+    s.changed.notify_all();
   };
   settle(unlocked([] { return Voice::open() != nullptr; }));
-  while (!leaving_) {
-    if (voice && !changed_.wait_for(lock, kHeld, something)) voice.reset();
-    if (!voice) changed_.wait(lock, something);
-    if (leaving_ || !next_) continue;
-    const Samples samples = *std::exchange(next_, std::nullopt);
-    busy_ = true;
+  while (!s.leaving) {
+    if (voice && !s.changed.wait_for(lock, kHeld, something)) unlocked(close);
+    if (!voice) s.changed.wait(lock, something);
+    if (s.leaving || !s.next) continue;
+    const Samples samples = *std::exchange(s.next, std::nullopt);
+    s.busy = true;
     const bool playing = unlocked([&] {
       if (voice && voice->play(samples)) return true;
       voice.reset();  // closed before it is opened anew
@@ -136,10 +149,13 @@ void Speaker::run() {
       return voice && voice->play(samples);
     });
     settle(playing);
-    if (playing) changed_.wait_for(lock, length(samples) + kTail, something);
-    busy_ = false;
-    changed_.notify_all();
+    if (playing) s.changed.wait_for(lock, length(samples) + kTail, something);
+    s.busy = false;
+    s.changed.notify_all();
   }
+  unlocked(close);
+  s.left = true;
+  s.changed.notify_all();
 }
 
 }  // namespace squeezeout::platform

@@ -2,10 +2,11 @@
 // The loudspeaker, by OpenAL. Silent where there is none: never an error of the program.
 //   Shape   a thread of its own opens the device for a sound and gives it back soon after the last one, so that an idle
 //           screen costs nothing and nobody waits for a sound system
+//   Leaving waits kLeave at most: where a sound system opens or closes its device for longer, the thread is left to it, with
+//           all that it uses
 
-#include <condition_variable>
-#include <mutex>
-#include <optional>
+#include <chrono>
+#include <memory>
 #include <thread>
 
 #include "client/platform/tones.h"
@@ -28,14 +29,13 @@ class Speaker {
   // Until all that was asked for has been played, at most so long: for tests and for leaving. True: it has.
   bool wait_until_quiet(std::chrono::milliseconds at_most);
 
+  static constexpr std::chrono::milliseconds kLeave{1000};
+
  private:
-  void run();
-  mutable std::mutex mutex_;
-  std::condition_variable changed_;
-  std::optional<Samples> next_;
-  State state_ = State::not_tried;
-  bool busy_ = false, leaving_ = false;
-  std::thread thread_;  // last: it uses the others
+  struct Shared;
+  static void run(Shared& shared);
+  std::shared_ptr<Shared> shared_;
+  std::thread thread_;
 };
 
 }  // namespace squeezeout::platform

@@ -3,6 +3,8 @@
 #include "client/platform/sound.h"
 
 #include <gtest/gtest.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include <chrono>
 #include <cmath>
@@ -193,6 +195,27 @@ int play_nowhere() {
 TEST_F(OpenAlDeathTest, WithNoDeviceItIsSilentAndSaysSo) {
   GTEST_FLAG_SET(death_test_style, "threadsafe");
   EXPECT_EXIT(std::exit(play_nowhere()), ::testing::ExitedWithCode(0), "");
+}
+
+// A sound system that opens no device and says nothing: the file it writes is a pipe that nobody reads.
+int leave_one_that_hangs() {
+  ::setenv("ALSOFT_DRIVERS", "wave", 1);
+  const auto before = std::chrono::steady_clock::now();
+  {
+    Speaker speaker;
+    speaker.play(two_tones());
+    if (speaker.wait_until_quiet(milliseconds{300})) return 2;
+    if (speaker.state() != Speaker::State::not_tried) return 3;
+  }
+  const auto took = std::chrono::steady_clock::now() - before;
+  if (took < Speaker::kLeave) return 4;
+  return took < Speaker::kLeave + milliseconds{2'000} ? 0 : 5;
+}
+
+TEST_F(OpenAlDeathTest, ASoundSystemThatHangsHoldsUpNoEnd) {
+  GTEST_FLAG_SET(death_test_style, "threadsafe");
+  ASSERT_EQ(::mkfifo((folder / "heard.wav").c_str(), 0600), 0);
+  EXPECT_EXIT(std::exit(leave_one_that_hangs()), ::testing::ExitedWithCode(0), "");
 }
 
 }  // namespace
