@@ -7,6 +7,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstring>
 
@@ -16,6 +17,7 @@ namespace squeezeout::platform {
 namespace {
 
 constexpr std::size_t kMostSaid = 400;
+constexpr int kMostReads = 16;  // a look, so that one who never stops talking holds up nobody
 
 std::string first_line(const std::string& text) { return text.substr(0, text.find('\n')); }
 
@@ -86,7 +88,8 @@ std::optional<Failed> Commands::look() {
 
 std::optional<Failed> Commands::begin(const Command& command) {
   int ends[2];
-  if (::pipe2(ends, O_CLOEXEC) != 0) return Failed{command.shell, std::strerror(errno)};
+  if (::pipe2(ends, O_CLOEXEC) != 0)
+    return Failed{command.shell, std::strerror(errno), command.about};
   ::fcntl(ends[0], F_SETFL, O_NONBLOCK);
   Actions actions;
   posix_spawn_file_actions_addopen(&actions.files, 0, "/dev/null", O_RDONLY, 0);
@@ -110,17 +113,35 @@ std::optional<Failed> Commands::begin(const Command& command) {
   ::close(ends[1]);
   if (error != 0) {
     ::close(ends[0]);
-    return Failed{command.shell, std::strerror(error)};
+    return Failed{command.shell, std::strerror(error), command.about};
   }
-  running_ = Running{pid, ends[0], "", command.shell, std::chrono::steady_clock::now()};
+  running_ =
+      Running{pid, ends[0], "", command.shell, command.about, std::chrono::steady_clock::now()};
   return std::nullopt;
 }
 
 void Commands::listen() {
-  char some[512];
-  for (ssize_t got = 0; (got = ::read(running_->errors, some, sizeof some)) > 0;)
-    if (running_->said.size() < kMostSaid)
-      running_->said.append(some, static_cast<std::size_t>(got));
+  char some[4096];
+  for (int i = 0; i < kMostReads; ++i) {
+    const ssize_t got = ::read(running_->errors, some, sizeof some);
+    if (got <= 0) return;
+    std::string& said = running_->said;
+    said.append(some, std::min(static_cast<std::size_t>(got), kMostSaid - said.size()));
+  }
+}
+
+void Commands::kill_running() {
+  int status = 0;
+  ::kill(-running_->pid, SIGKILL);
+  ::waitpid(running_->pid, &status, 0);
+}
+
+void Commands::stop() {
+  waiting_.clear();
+  if (!running_) return;
+  kill_running();
+  ::close(running_->errors);
+  running_.reset();
 }
 
 std::optional<Failed> Commands::reap() {
@@ -128,22 +149,21 @@ std::optional<Failed> Commands::reap() {
   int status = 0;
   const pid_t ended = ::waitpid(running_->pid, &status, WNOHANG);
   listen();
-  const bool late = std::chrono::steady_clock::now() - running_->begun > kPatient;
+  const bool late = std::chrono::steady_clock::now() - running_->begun > patient_;
   if (ended == 0 && !late) return std::nullopt;
   std::string why;
   if (ended == running_->pid) {
     why = trouble(status);
   } else if (late) {
-    ::kill(-running_->pid, SIGKILL);
-    ::waitpid(running_->pid, &status, 0);
-    why = fmt::format("it did not end within {} s", kPatient.count());
+    kill_running();
+    why = fmt::format("it did not end within {} s", patient_.count());
   }
   const Running over = std::move(*running_);
   running_.reset();
   ::close(over.errors);
   if (why.empty()) return std::nullopt;
   if (const std::string line = first_line(over.said); !line.empty()) why += ": " + line;
-  return Failed{over.shell, why};
+  return Failed{over.shell, why, over.about};
 }
 
 }  // namespace squeezeout::platform

@@ -95,6 +95,36 @@ TEST_F(CommandsTest, MuchThatIsSaidStopsNothing) {
   EXPECT_LT(failed[0].why.size(), 1500U);
 }
 
+TEST_F(CommandsTest, OneThatNeverStopsTalkingHoldsUpNobodyAndIsKilledWithItsChildren) {
+  Commands impatient{std::chrono::seconds{1}};
+  ASSERT_TRUE(impatient.run({"(sleep 2; touch '" + file + "') & yes >&2", {}, {}, "the lamp"}));
+  const auto begun = std::chrono::steady_clock::now();
+  std::optional<Failed> failed;
+  while (!failed && std::chrono::steady_clock::now() - begun < std::chrono::seconds{5}) {
+    const auto before = std::chrono::steady_clock::now();
+    failed = impatient.look();
+    EXPECT_LT(std::chrono::steady_clock::now() - before, milliseconds{500});
+    std::this_thread::sleep_for(milliseconds{5});
+  }
+  ASSERT_TRUE(failed);
+  EXPECT_THAT(failed->why, HasSubstr("it did not end within 1 s"));
+  EXPECT_EQ(failed->about, "the lamp");
+  EXPECT_TRUE(impatient.idle());
+  std::this_thread::sleep_for(milliseconds{1500});
+  EXPECT_FALSE(std::filesystem::exists(file));
+}
+
+TEST_F(CommandsTest, StopKillsWhatRunsAndForgetsWhatWaits) {
+  ASSERT_TRUE(commands.run({"sleep 0.5; touch '" + file + "'", {}, {}}));
+  ASSERT_TRUE(commands.run({"touch '" + file + "'", {}, {}}));
+  EXPECT_FALSE(commands.look());
+  commands.stop();
+  EXPECT_TRUE(commands.idle());
+  EXPECT_FALSE(commands.look());
+  std::this_thread::sleep_for(milliseconds{800});
+  EXPECT_FALSE(std::filesystem::exists(file));
+}
+
 TEST_F(CommandsTest, FilesOfThisProgramAreNotHandedOn) {
   const int fd = ::dup(1);
   ASSERT_GT(fd, 2);
