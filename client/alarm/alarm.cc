@@ -28,6 +28,7 @@ bool too_many(const Told& told) { return told.lately > kMost; }
 Told Alarms::look(const Heard& heard) {
   if (!heard.floor.shop || heard.link == Link::connecting) return {};
   const std::vector<Alarm> found = reasons(heard);
+  set_back(heard.now);
   remember(heard, found);
   Told told;
   for (const Alarm& a : found)
@@ -35,6 +36,13 @@ Told Alarms::look(const Heard& heard) {
   told.lately = static_cast<int>(begun_.size());
   told.sound = sound(told, heard.now);
   return told;
+}
+
+void Alarms::set_back(Instant now) {
+  if (sounded_ && now < *sounded_) sounded_.reset();
+  for (Instant& begun : begun_) begun = std::min(begun, now);
+  for (auto& [key, state] : known_)
+    if (state.pressed) state.pressed = std::min(*state.pressed, now);
 }
 
 void Alarms::remember(const Heard& heard, const std::vector<Alarm>& found) {
@@ -80,7 +88,6 @@ bool Alarms::chime_due(const Told& told, Instant now) {
 
 Sound Alarms::sound(const Told& told, Instant now) {
   const bool due = chime_due(told, now);
-  if (sounded_ && now < *sounded_) sounded_.reset();  // the shop's clock was set back
   const auto quiet_for = [&](Seconds s) { return !sounded_ || now - *sounded_ >= s; };
   Sound begins = Sound::none;
   if (ringing(told)) {

@@ -8,6 +8,7 @@
 //   Pressed  the next key of its glue-up ends an alarm at once, also when the fact has still to be sent; should the floor know
 //            nothing of it 10 s later, with nothing left to send, it begins anew. Quiet ends it until there is a new reason
 //   Memory   begins empty: at the first look a joint at risk sounds, chimes whose time is past do not
+//   Set back  when the shop's clock is, what began or was pressed ahead of it did so now
 //   Pure     no screen, no sound, no clock: played and shown by others
 
 #include <cstddef>
@@ -83,6 +84,7 @@ class Alarms {
     bool quiet = false;
     std::optional<Instant> pressed{};
   };
+  void set_back(Instant now);
   void remember(const Heard& heard, const std::vector<Alarm>& found);
   bool silent(State& state, const Heard& heard) const;
   Sound sound(const Told& told, Instant now);

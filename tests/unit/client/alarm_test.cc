@@ -355,6 +355,31 @@ TEST_F(AlarmTest, AClockThatWasSetBackDoesNotSilenceAJoint) {
   EXPECT_EQ(told.sound, Sound::two_tones);
 }
 
+TEST_F(AlarmTest, APressBeforeTheClockWasSetBackHoldsNoLongerThanAnother) {
+  const GlueUpId id = wet();
+  bench.set(skins(id) + Minutes{20});
+  (void)look();
+  alarms.press(ClampsOn{id, bench.now()}, bench.now());
+  EXPECT_EQ(look().sound, Sound::none);
+  const auto at_limit = [&](Seconds after) {
+    return alarms.look({bench.floor(), skins(id) + after, device_bench, builder}).sound;
+  };
+  EXPECT_EQ(at_limit(Seconds{0}), Sound::none);
+  EXPECT_EQ(at_limit(kPressHolds - Seconds{1}), Sound::none);
+  EXPECT_EQ(at_limit(kPressHolds), Sound::two_tones);
+}
+
+TEST_F(AlarmTest, WhatBeganBeforeTheClockWasSetBackIsForgottenAfterTenMinutes) {
+  const GlueUpId id = wet();
+  bench.set(skins(id) + Minutes{20});
+  EXPECT_EQ(look().lately, 1);
+  const auto lately = [&](Seconds after) {
+    return alarms.look({bench.floor(), skins(id) + after, device_bench, builder}).lately;
+  };
+  EXPECT_EQ(lately(Seconds{0}), 1);
+  EXPECT_EQ(lately(kLately + Seconds{1}), 0);
+}
+
 TEST_F(AlarmTest, BeforeAFloorIsKnownNothingSounds) {
   EXPECT_EQ(alarms.look({Floor{}, kTen, device_bench, builder}), Told{});
   const GlueUpId id = wet();
