@@ -17,16 +17,15 @@ struct Telling {
   std::optional<Instant> start;
 };
 
-// "until then", "until Thu 8:00".
-std::string until(const Telling& t, Instant end) {
-  const bool then = t.start && end <= *t.start && *t.start - end < Minutes{1};
-  return then ? tr("until then") : say("until {}", clock(t.c, end));
+// Whether an end is the start that is told of: "then", and no time of its own.
+bool is_then(const Telling& t, Instant end) {
+  return t.start && end <= *t.start && *t.start - end < Minutes{1};
 }
 
-// What the owner is busy with, behind his name: " (bridge)".
-std::string with_what(const Context& c, GlueUpId id) {
+// With what the owner is busy with behind it: "Ida is busy until then (bridge)".
+std::string with_what(const Context& c, const std::string& clause, GlueUpId id) {
   const GlueUp* g = c.floor.glue_up(id);
-  return g ? " (" + recipe(c, g->recipe) + ")" : "";
+  return g ? say("{} ({})", clause, recipe(c, g->recipe)) : clause;
 }
 
 // "3 of the 3 deep clamps and go-bar deck A".
@@ -53,16 +52,23 @@ std::string out_of_use(const Telling& t, const HeldGear& b) {
   const std::string out =
       b.held.count == 1 ? say("{} is out of use", what) : say("{} are out of use", what);
   if (it == t.c.floor.outages.end() || it->second.reason.empty()) return out;
-  return out + " (" + it->second.reason + ")";
+  return say("{} ({})", out, it->second.reason);
 }
 
 std::string told(const Telling& t, const HeldGear& b) {
   if (b.held.holder.what == Holder::What::outage) return out_of_use(t, b);
   const GlueUpId by{b.held.holder.id};
   const std::string who = owner(t.c, by), what = pieces(t.c, b.pieces);
-  const std::string end = until(t, b.held.span.end) + with_what(t.c, by);
-  if (b.held.span.begin <= t.from) return say("{} has {} {}", who, what, end);
-  return say("{} has {} from {} {}", who, what, clock(t.c, b.held.span.begin), end);
+  const bool then = is_then(t, b.held.span.end);
+  const std::string end = clock(t.c, b.held.span.end), begin = clock(t.c, b.held.span.begin);
+  std::string clause;
+  if (b.held.span.begin <= t.from)
+    clause =
+        then ? say("{} has {} until then", who, what) : say("{} has {} until {}", who, what, end);
+  else
+    clause = then ? say("{} has {} from {} until then", who, what, begin)
+                  : say("{} has {} from {} until {}", who, what, begin, end);
+  return with_what(t.c, clause, by);
 }
 
 std::string told(const Telling& t, const OwnsTooFew& b) {
@@ -74,28 +80,40 @@ std::string told(const Telling& t, const OwnsTooFew& b) {
 }
 
 std::string told(const Telling& t, const ClosedHours& b) {
-  const std::string end = until(t, b.closed.end);
-  if (b.builder) return say("{} is not in {}", builder(t.c, b.builder), end);
-  return say("closed {}", end);
+  const bool then = is_then(t, b.closed.end);
+  const std::string end = clock(t.c, b.closed.end);
+  if (!b.builder) return then ? tr("closed until then") : say("closed until {}", end);
+  const std::string who = builder(t.c, b.builder);
+  return then ? say("{} is not in until then", who) : say("{} is not in until {}", who, end);
 }
 
 std::string told(const Telling& t, const BuilderBusy& b) {
-  return say("{} is busy {}", builder(t.c, b.builder), until(t, b.until)) + with_what(t.c, b.with);
+  const std::string who = builder(t.c, b.builder);
+  return with_what(t.c,
+                   is_then(t, b.until) ? say("{} is busy until then", who)
+                                       : say("{} is busy until {}", who, clock(t.c, b.until)),
+                   b.with);
 }
 
 std::string told(const Telling& t, const NotReadyYet& b) {
   const GlueUp* before = t.c.floor.glue_up(b.waits_for);
-  const std::string end = until(t, b.until);
-  return before ? say("{} is not ready {}", title(t.c, *before), end)
-                : say("the step before it is not ready {}", end);
+  const std::string end = clock(t.c, b.until);
+  if (!before)
+    return is_then(t, b.until) ? tr("the step before it is not ready until then")
+                               : say("the step before it is not ready until {}", end);
+  const std::string what = title(t.c, *before);
+  return is_then(t, b.until) ? say("{} is not ready until then", what)
+                             : say("{} is not ready until {}", what, end);
 }
 
 std::string told(const Telling& t, const TooCold& b) {
   const std::string glue = glue_of(t.c, b.sheet), wood = degrees_below(t.c, b.wood),
                     wants = degrees(t.c, b.floor);
+  if (b.until && is_then(t, *b.until))
+    return say("too cold for {} until then (the wood at {}, it wants {})", glue, wood, wants);
   if (b.until)
-    return say("too cold for {} {} (the wood at {}, it wants {})", glue, until(t, *b.until), wood,
-               wants);
+    return say("too cold for {} until {} (the wood at {}, it wants {})", glue, clock(t.c, *b.until),
+               wood, wants);
   return say("too cold for {}, and no warmer time is in sight (the wood at {}, it wants {})", glue,
              wood, wants);
 }
@@ -108,10 +126,16 @@ std::string told(const Telling& t, const SkinsFirst& b) {
 std::string told(const Telling& t, const BesideHeat& b) {
   const GlueUp* with = t.c.floor.glue_up(b.with);
   const Recipe* other = with ? t.c.floor.recipe(with->recipe) : nullptr;
-  const std::string end = until(t, b.until) + with_what(t.c, b.with);
+  const bool then = is_then(t, b.until);
+  const std::string who = owner(t.c, b.with), end = clock(t.c, b.until);
+  std::string clause;
   if (other && other->heat)
-    return say("no solvent beside a hot form: {} has one {}", owner(t.c, b.with), end);
-  return say("no hot form beside solvent: {} leaves vapour {}", owner(t.c, b.with), end);
+    clause = then ? say("no solvent beside a hot form: {} has one until then", who)
+                  : say("no solvent beside a hot form: {} has one until {}", who, end);
+  else
+    clause = then ? say("no hot form beside solvent: {} leaves vapour until then", who)
+                  : say("no hot form beside solvent: {} leaves vapour until {}", who, end);
+  return with_what(t.c, clause, b.with);
 }
 
 std::string told(const Telling& t, const PotGels& b) {
@@ -120,9 +144,13 @@ std::string told(const Telling& t, const PotGels& b) {
 
 std::string told(const Telling& t, const BenchBusy& b) {
   const Bench* bench = t.c.floor.bench(b.bench);
-  return say("{} is for one at a time, and {} is on it {}",
-             bench ? small(bench->name) : tr("the bench"), owner(t.c, b.with),
-             until(t, b.until) + with_what(t.c, b.with));
+  const std::string what = bench ? small(bench->name) : tr("the bench"), who = owner(t.c, b.with);
+  return with_what(t.c,
+                   is_then(t, b.until)
+                       ? say("{} is for one at a time, and {} is on it until then", what, who)
+                       : say("{} is for one at a time, and {} is on it until {}", what, who,
+                             clock(t.c, b.until)),
+                   b.with);
 }
 
 // The one that ends last first; nights between are told once.

@@ -1,5 +1,6 @@
 // Why not earlier, other ways and the chain, in words.
 
+#include "client/words/say.h"
 #include "client/words/why.h"
 #include "tests/unit/client/words_fixture.h"
 
@@ -33,6 +34,16 @@ TEST_F(WhyWords, OneHolder) {
   later.held.span.begin = at("2026-11-26T10:00:00Z");
   EXPECT_EQ(told({later}),
             "Not before 14:10: Ida has 4 of the 6 deep clamps from 10:00 until then (bridge).");
+}
+
+TEST_F(WhyWords, WhatIsSaidIsKeyedWhole) {
+  const BuilderBusy busy{kIda, ida, then};
+  speak(Language::pseudo);
+  const std::string text = told({busy, ClosedHours{{played.now, then}, {}}});
+  speak(Language::english);
+  const std::string clause = pseudo("{} is busy until then"), closed = pseudo("closed until then");
+  EXPECT_THAT(text, ::testing::HasSubstr(clause.substr(clause.find('}') + 1)));
+  EXPECT_THAT(text, ::testing::HasSubstr(closed));
 }
 
 TEST_F(WhyWords, NoneAndForGood) {
