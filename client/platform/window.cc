@@ -65,6 +65,7 @@ Result<std::unique_ptr<Window>, std::string> Window::open(const WindowWish& wish
   std::unique_ptr<Window> w(new Window);
   glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
   glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
+  glfwWindowHint(GLFW_AUTO_ICONIFY, GLFW_FALSE);
   GLFWmonitor* monitor =
       wish.cover == WindowWish::Cover::fullscreen ? glfwGetPrimaryMonitor() : nullptr;
   int width = wish.width, height = wish.height;

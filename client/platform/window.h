@@ -15,7 +15,8 @@ namespace squeezeout::platform {
 struct WindowWish {
   std::string title;
   int width = 1600, height = 900;
-  // A full screen keeps the system's screen saver away.
+  // A full screen keeps the X screen saver away, and stays when it loses the focus. It does not keep the monitor from going to
+  // sleep by DPMS: that is for the machine's own set-up (xset -dpms).
   enum class Cover { window, fullscreen } cover = Cover::window;
   enum class Pointer { shown, hidden } pointer = Pointer::shown;
 };
