@@ -4,6 +4,7 @@
 #include <imgui.h>
 
 #include <algorithm>
+#include <csignal>
 #include <fstream>
 
 #include "client/device.h"
@@ -16,6 +17,17 @@
 namespace squeezeout {
 namespace {
 
+// Set by SIGTERM and SIGINT: the loop wakes at least once a second, sees it and ends as if the window were closed. The same
+// signal again ends the program at once.
+volatile std::sig_atomic_t asked_to_end = 0;
+
+void end_when_asked() {
+  struct sigaction action {};
+  action.sa_handler = [](int) { asked_to_end = 1; };
+  action.sa_flags = static_cast<int>(SA_RESETHAND);
+  for (const int signal : {SIGTERM, SIGINT}) ::sigaction(signal, &action, nullptr);
+}
+
 class WindowRun {
  public:
   WindowRun(const Options& o, platform::Window& window, Device& device)
@@ -25,7 +37,7 @@ class WindowRun {
   }
 
   int loop() {
-    while (!window_.closing()) {
+    while (!window_.closing() && asked_to_end == 0) {
       window_.wait(frames_due_ > 0 ? 0.0 : seconds_to_tick());
       if (const auto trouble = device_.exchange()) return leave(kMistake, *trouble);
       if (window_.take_input()) frames_due_ = 3;  // ImGui sees a press, its release, and the rest
@@ -89,7 +101,8 @@ class WindowRun {
     shown_ = std::move(frame);
     if (pressed) press(*pressed);
     for (const std::string& path : window_.take_dropped())
-      press({"dropped", look::Pressed::By::mouse, ReadFile{path}});
+      if (options_.screen != Screen::wall)
+        press({"dropped", look::Pressed::By::mouse, ReadFile{path}});
   }
 
   void press(const look::Pressed& pressed) {
@@ -134,6 +147,7 @@ int run_window(const Options& o, platform::FontFiles fonts) {
                                                         : platform::WindowWish::Pointer::shown});
   if (!window) return leave(kNoPicture, window.error());
   Device device{o, std::move(fonts), std::move(store), *settings, [] { platform::Window::wake(); }};
+  end_when_asked();
   return WindowRun{o, **window, device}.loop();
 }
 
