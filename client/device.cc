@@ -167,12 +167,13 @@ void Device::press(const Intent& intent) {
     shop = std::make_shared<const Shop>(*running);
   session_.press(settings::errand(intent, shop), steady);
   if (const auto* label = std::get_if<PrintLabel>(&intent))
-    session_.tell(outlets_.print({replica_.floor(), now}, label->glue_up, session_.view().prefs));
+    session_.tell(outlets_.print({replica_.floor(), now}, label->glue_up, session_.view().prefs,
+                                 session_.view().typing));
 }
 
 void Device::sound_alarms() {
   const words::Context c{replica_.floor(), replica_.now(steady_now())};
-  if (auto message = outlets_.look(alarmed_, c, session_.view().prefs))
+  if (auto message = outlets_.look(alarmed_, c, session_.view().prefs, session_.view().typing))
     session_.tell(std::move(*message));
   alarmed_.sound = alarm::Sound::none;
 }

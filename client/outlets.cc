@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 #include <filesystem>
@@ -38,6 +39,8 @@ std::optional<words::Told> written(const label::Label& label, const fs::path& fi
   return words::Told{tr("The label was not written."), file.string() + ": " + error.message(), ""};
 }
 
+platform::Command off(const std::string& lamp) { return {lamp, {}, {{"SQUEEZEOUT_ALARM", "off"}}}; }
+
 std::string on_the_tape(const std::string& text) { return say("Write on the tape: {}", text); }
 
 }  // namespace
@@ -53,7 +56,9 @@ Outlets::Outlets(std::string folder, std::function<void(platform::Samples)> play
     : folder_(std::move(folder)), play_(std::move(play)) {}
 
 Outlets::~Outlets() {
-  if (lit_.empty() || !lamps_.run({lit_, {}, {{"SQUEEZEOUT_ALARM", "off"}}})) return;
+  if (perhaps_.empty()) return;
+  lamps_.stop();
+  for (const std::string& lamp : perhaps_) (void)lamps_.run(off(lamp));
   const auto until = std::chrono::steady_clock::now() + std::chrono::seconds{2};
   while (!lamps_.idle() && std::chrono::steady_clock::now() < until) {
     (void)lamps_.look();
@@ -62,15 +67,18 @@ Outlets::~Outlets() {
 }
 
 std::optional<Message> Outlets::look(const alarm::Told& told, const words::Context& c,
-                                     const Prefs& prefs) {
+                                     const Prefs& prefs, std::string_view typing) {
+  take(prefs, typing);
   if (!play_) {
     speaker_ = std::make_unique<platform::Speaker>();
     play_ = [this](platform::Samples s) { speaker_->play(std::move(s)); };
   }
   if (prefs.sound == Prefs::Sound::on && told.sound != alarm::Sound::none)
     play_(told.sound == alarm::Sound::chime ? platform::chime() : platform::two_tones());
-  lamp(told, c, prefs.lamp);
-  if (const auto failed = lamps_.look(); failed && failed->shell != refused_) {
+  switch_lamp(told, c);
+  const auto failed_lamp = lamps_.look();
+  if (lamps_.idle()) std::erase_if(perhaps_, [&](const std::string& lamp) { return lamp != lit_; });
+  if (const auto& failed = failed_lamp; failed && failed->shell != refused_) {
     refused_ = failed->shell;
     return Message{.tone = Message::Tone::refused,
                    .what = tr("The lamp's command failed."),
@@ -78,53 +86,59 @@ std::optional<Message> Outlets::look(const alarm::Told& told, const words::Conte
   }
   if (const auto failed = printers_.look())
     return Message{.tone = Message::Tone::refused,
-                   .what = say("The label was not printed. {}", on_the_tape(to_write_)),
+                   .what = say("The label was not printed. {}", on_the_tape(failed->about)),
                    .why = say("{}: {}. Set-up has it.", failed->shell, failed->why)};
   return std::nullopt;
 }
 
-void Outlets::lamp(const alarm::Told& told, const words::Context& c, const std::string& command) {
-  const bool on = alarm::ringing(told) && !command.empty();
-  if (!lit_.empty() && (!on || lit_ != command)) {
-    (void)lamps_.run({lit_, {}, {{"SQUEEZEOUT_ALARM", "off"}}});
-    lit_.clear();
-  }
+void Outlets::take(const Prefs& prefs, std::string_view typing) {
+  if (typing != "device.lamp") lamp_ = prefs.lamp;
+  if (typing != "device.printer") printer_ = prefs.printer;
+}
+
+void Outlets::switch_lamp(const alarm::Told& told, const words::Context& c) {
+  const bool on = alarm::ringing(told) && !lamp_.empty();
+  if (!lit_.empty() && (!on || lit_ != lamp_) && lamps_.run(off(lit_))) lit_.clear();
   if (!on || !lit_.empty()) return;
   const GlueUp* g = c.floor.glue_up(told.alarms.front().glue_up);
-  lit_ = command;
-  (void)lamps_.run({command,
-                    {},
-                    {{"SQUEEZEOUT_ALARM", "P1"},
-                     {"SQUEEZEOUT_GLUE_UP", g == nullptr ? "" : words::title(c, *g)}}});
+  if (!lamps_.run({lamp_,
+                   {},
+                   {{"SQUEEZEOUT_ALARM", "P1"},
+                    {"SQUEEZEOUT_GLUE_UP", g == nullptr ? "" : words::title(c, *g)}}}))
+    return;
+  lit_ = lamp_;
+  if (std::find(perhaps_.begin(), perhaps_.end(), lit_) == perhaps_.end()) perhaps_.push_back(lit_);
 }
 
 void Outlets::try_sound() {
   if (play_) play_(platform::two_tones());
 }
 
-Message Outlets::print(const words::Context& c, GlueUpId glue_up, const Prefs& prefs) {
+Message Outlets::print(const words::Context& c, GlueUpId glue_up, const Prefs& prefs,
+                       std::string_view typing) {
+  take(prefs, typing);
   const auto label = label::label_of(c.floor, glue_up, c.now);
   if (!label)
     return {.tone = Message::Tone::refused, .what = label.error().what, .why = label.error().why};
-  to_write_ = label::to_write(*label);
+  const std::string to_write = label::to_write(*label);
   std::error_code error;
   fs::create_directories(folder_, error);
   forget_old(folder_);
   const fs::path pdf = fs::path(folder_) / fmt::format("label-{}.pdf", glue_up.value);
   auto trouble = written(*label, pdf, label::write_pdf);
   if (!trouble) trouble = written(*label, fs::path(pdf).replace_extension("png"), label::write_png);
-  if (prefs.printer.empty())
-    return {.what = on_the_tape(to_write_),
+  if (printer_.empty())
+    return {.what = on_the_tape(to_write),
             .why = tr("No printer is set. Set-up has a place for its command.")};
   if (trouble)
     return {.tone = Message::Tone::refused,
-            .what = say("The label was not printed. {}", on_the_tape(to_write_)),
+            .what = say("The label was not printed. {}", on_the_tape(to_write)),
             .why = trouble->why};
-  if (!printers_.run({prefs.printer, {pdf.string()}, {}}))
+  if (!printers_.run({printer_, {pdf.string()}, {}, to_write}))
     return {.tone = Message::Tone::refused,
-            .what = say("The label was not printed. {}", on_the_tape(to_write_)),
+            .what = say("The label was not printed. {}", on_the_tape(to_write)),
             .why = tr("The printer has not taken the labels before it.")};
-  return {.what = tr("Label sent to the printer."), .why = to_write_};
+  return {.what = tr("Label sent to the printer."), .why = to_write};
 }
 
 Loudspeaker Outlets::loudspeaker() const {

@@ -121,6 +121,46 @@ TEST_F(OutletsTest, TheLampGoesOffWhenTheProgramEnds) {
   EXPECT_EQ(read("lamp.log"), "P1\noff\n");
 }
 
+TEST_F(OutletsTest, ALampsCommandThatStillRunsIsKilledAtTheEndAndTheLampGoesOff) {
+  const GlueUpId id = running();
+  prefs.lamp = script("lamp",
+                      "echo \"$SQUEEZEOUT_ALARM\" >> \"$(dirname \"$0\")/lamp.log\"\n"
+                      "if [ \"$SQUEEZEOUT_ALARM\" = P1 ]; then exec sleep 30; fi");
+  until(at_risk(id), [&](const auto&) { return read("lamp.log") == "P1\n"; });
+  (void)look({});  // its "off" waits behind it
+  outlets.reset();
+  EXPECT_EQ(read("lamp.log"), "P1\noff\n");
+}
+
+TEST_F(OutletsTest, HalfACommandIsNeverRun) {
+  const GlueUpId id = running();
+  const std::string whole =
+      script("lamp", "echo \"$SQUEEZEOUT_ALARM\" >> \"$(dirname \"$0\")/lamp.log\"");
+  const std::string half = "touch '" + (folder / "half").string() + "'";
+  const auto typed = [&](int looks) {
+    for (int i = 0; i < looks; ++i) {
+      (void)outlets->look(at_risk(id), here(), prefs, "device.lamp");
+      std::this_thread::sleep_for(std::chrono::milliseconds{10});
+    }
+  };
+  prefs.lamp = half;
+  typed(20);
+  EXPECT_FALSE(std::filesystem::exists(folder / "half")) << "none was set before";
+  prefs.lamp = whole;
+  until(at_risk(id), [&](const auto&) { return read("lamp.log") == "P1\n"; });
+  EXPECT_EQ(read("lamp.log"), "P1\n") << "it counts from leaving the field";
+  prefs.lamp = half;
+  typed(20);
+  EXPECT_FALSE(std::filesystem::exists(folder / "half"));
+  EXPECT_EQ(read("lamp.log"), "P1\n") << "the lamp stays as it is";
+  prefs.lamp = whole;
+  prefs.printer = half;
+  EXPECT_THAT(outlets->print(here(), id, prefs, "device.printer").what,
+              HasSubstr("Write on the tape"));
+  typed(20);
+  EXPECT_FALSE(std::filesystem::exists(folder / "half"));
+}
+
 TEST_F(OutletsTest, ALampThatFailsIsToldOnce) {
   const GlueUpId id = running();
   prefs.lamp = script("lamp", "echo 'no such lamp' >&2; exit 4");
@@ -171,6 +211,20 @@ TEST_F(OutletsTest, APrinterThatFailsIsToldWithWhatToWrite) {
   EXPECT_EQ(message->tone, Message::Tone::refused);
   EXPECT_THAT(message->what, HasSubstr("The label was not printed. Write on the tape: OFF"));
   EXPECT_THAT(message->why, HasSubstr("out of tape"));
+}
+
+TEST_F(OutletsTest, WhatToWriteIsOfTheLabelThatFailed) {
+  const GlueUpId id = running();
+  prefs.printer =
+      script("print", "mkdir \"$(dirname \"$0\")/printed once\" 2>/dev/null && exit 1; exit 0");
+  const std::string first = outlets->print(here(), id, prefs).why;
+  bench.wait(Minutes{7});
+  EXPECT_TRUE(bench.press(ClampsOn{id, bench.now()}));
+  const std::string second = outlets->print(here(), id, prefs).why;
+  ASSERT_NE(first, second);
+  const auto message = until({}, [](const auto& m) { return m.has_value(); });
+  ASSERT_TRUE(message);
+  EXPECT_THAT(message->what, ::testing::EndsWith(first));
 }
 
 TEST_F(OutletsTest, AFolderThatCannotBeWrittenIsTold) {
