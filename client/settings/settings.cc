@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <map>
@@ -10,7 +11,7 @@
 namespace squeezeout::settings {
 namespace {
 
-constexpr std::size_t kLongest = 400;  // letters of a value
+constexpr std::ptrdiff_t kLongest = 400;  // letters of a value, as its field counts them
 
 std::string_view trimmed(std::string_view s) {
   constexpr std::string_view kSpaces = " \t\r";
@@ -54,7 +55,9 @@ Wanted between(std::string_view value, float least, float most, float& into) {
 }
 
 Wanted line(std::string_view value, std::string& into) {
-  if (value.size() > kLongest) return fmt::format("at most {} letters", kLongest);
+  const auto letters =
+      std::count_if(value.begin(), value.end(), [](char c) { return (c & 0xC0) != 0x80; });
+  if (letters > kLongest) return fmt::format("at most {} letters", kLongest);
   into = value;
   return std::nullopt;
 }

@@ -10,6 +10,7 @@
 
 #include "client/settings/store.h"
 #include "client/settings/zones.h"
+#include "proto/shop_file.h"
 
 namespace squeezeout::settings {
 namespace {
@@ -77,6 +78,20 @@ TEST(Settings, RefuseACommandWithoutEnd) {
   EXPECT_EQ(mistakes_of("printer = " + std::string(500, 'x')).size(), 1U);
 }
 
+TEST(Settings, CountLettersNotBytes) {
+  const auto command = [](int letters) {
+    std::string text;
+    for (int i = 0; i < letters; ++i) text += "Ж";
+    return text;
+  };
+  Settings settings;
+  settings.prefs.lamp = command(300);  // as many as its field takes
+  const auto read = read_settings(write_settings(settings));
+  ASSERT_TRUE(read);
+  EXPECT_EQ(read->prefs.lamp, settings.prefs.lamp);
+  EXPECT_EQ(mistakes_of("lamp = " + command(401)).size(), 1U);
+}
+
 class StoreTest : public ::testing::Test {
  protected:
   StoreTest() { fs::create_directories(folder); }
@@ -118,6 +133,23 @@ TEST_F(StoreTest, AFolderThatCannotBeIsTold) {
   const auto trouble = store.keep(every_key());
   ASSERT_TRUE(trouble);
   EXPECT_NE(trouble->find("cannot be written. Next:"), std::string::npos);
+}
+
+TEST_F(StoreTest, WhatCouldNotBeKeptIsTriedAgainAndToldOnce) {
+  std::ofstream(folder / "new") << "a file where a folder should be";
+  Store patient(file), store(file, Store::Writes::yes, std::chrono::milliseconds{0});
+  const auto shop = std::make_shared<const Shop>(draft::blank_shop("UTC"));
+  EXPECT_TRUE(patient.keep(every_key()));
+  EXPECT_TRUE(store.keep(every_key()));
+  EXPECT_TRUE(store.keep(shop));
+  EXPECT_FALSE(store.keep(every_key())) << "told already";
+  fs::remove(folder / "new");
+  EXPECT_FALSE(patient.keep(every_key()));
+  EXPECT_FALSE(fs::exists(file)) << "not at every frame";
+  EXPECT_FALSE(store.keep(every_key()));
+  EXPECT_FALSE(store.keep(shop));
+  EXPECT_EQ(text(file), write_settings(every_key()));
+  EXPECT_TRUE(fs::exists(file + ".shop-draft"));
 }
 
 TEST_F(StoreTest, ADraftIsThereAfterACrashAndGoneWhenItIsOpened) {
@@ -164,6 +196,41 @@ TEST_F(StoreTest, FilesAreReadAndWrittenForTheScreen) {
   for (const std::string& wrong : {folder.string(), (folder / "none").string(), std::string()})
     EXPECT_NE(std::get<FileRead>(errand(ReadFile{wrong}, shop)).trouble, "") << wrong;
   EXPECT_TRUE(std::holds_alternative<Back>(errand(Back{}, shop)));
+}
+
+TEST_F(StoreTest, AFileThatIsWrittenOverStaysBesideIt) {
+  const std::string shop_file = (folder / "shop.textproto").string(),
+                    table = (folder / "gear.csv").string();
+  std::ofstream(shop_file) << "by hand";
+  std::ofstream(table) << "a table";
+  Shop owned = draft::blank_shop("UTC");
+  owned.gear.push_back({.id = {1}, .key = "deep", .name = "Deep clamp", .stock = 4});
+  const auto shop = std::make_shared<const Shop>(owned);
+  for (const std::string& path : {shop_file, table}) {
+    const Intent written = errand(WriteShop{path}, shop);
+    EXPECT_EQ(std::get<FileWritten>(written).trouble, "");
+    EXPECT_EQ(std::get<FileWritten>(written).name, path) << "the whole path";
+  }
+  EXPECT_EQ(text(shop_file), write_shop_file(owned));
+  EXPECT_EQ(text(shop_file + ".before"), "by hand");
+  EXPECT_EQ(text(table), write_gear_csv(owned.gear)) << "a table stays a table";
+  EXPECT_EQ(text(table + ".before"), "a table");
+  owned.name = "Another";
+  (void)errand(WriteShop{shop_file}, std::make_shared<const Shop>(owned));
+  EXPECT_EQ(text(shop_file + ".before"), "by hand");
+  EXPECT_TRUE(fs::exists(shop_file + ".before-2"));
+  EXPECT_NE(std::get<FileWritten>(errand(WriteShop{folder.string()}, shop)).trouble, "");
+}
+
+TEST_F(StoreTest, ATildeIsThePersonsFolder) {
+  const std::string home = std::getenv("HOME") != nullptr ? std::getenv("HOME") : "";
+  ::setenv("HOME", folder.c_str(), 1);
+  const auto shop = std::make_shared<const Shop>(draft::blank_shop("UTC"));
+  const Intent written = errand(WriteShop{"~/shop.textproto"}, shop);
+  EXPECT_EQ(std::get<FileWritten>(written).name, (folder / "shop.textproto").string());
+  EXPECT_EQ(std::get<FileRead>(errand(ReadFile{"~/shop.textproto"}, shop)).text,
+            write_shop_file(*shop));
+  ::setenv("HOME", home.c_str(), 1);
 }
 
 TEST(Zones, TheMachinesOwnIsFirstThenItsPartOfTheWorld) {
