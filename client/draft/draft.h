@@ -28,10 +28,14 @@ struct Draft {
   ShopState shop;                 // none: nothing was changed yet
   std::vector<ShopState> before;  // what Undo goes back to, the newest last
   ShopState opened_over;          // the shop as it was before the draft was opened last
-  ShopState running;     // the floor's shop that the draft began from; none: there was none
+  ShopState running;     // the floor's shop, as it was when the draft met it; none: there was none
   std::string typed_in;  // the field of the last edit: letters typed in one field are one edit
   Tried tried;
   enum class Opening { no, asked } opening = Opening::no;
+  struct Asked {
+    ShopState draft;  // as it was when the server was asked: what is changed until the answer stays
+    ShopState over;   // the shop as it was then
+  } asked;
   Page page = Page::device;
   int day = 1;                    // chosen on the page of the hours, 0 = Sunday
   std::string filter, path;       // typed: of the zones, of a file
@@ -79,10 +83,17 @@ struct Edit {
 
 // A shop with nothing in it but where this machine stands, open on weekdays.
 [[nodiscard]] Shop blank_shop(const std::string& zone);
-// The draft that this device begins with; `running` is the floor's shop, when there is one.
+// The draft that this device begins with; `running` is the floor's shop, when there is one. One that is there already stays, and
+// learns what runs if it did not know.
 [[nodiscard]] Draft begun(Draft draft, const std::optional<Shop>& running);
 // An edit that does not apply (a bench that is gone, a closed day's hours) changes nothing.
 [[nodiscard]] Draft edited(Draft draft, const Edit& edit);
+// The field that was typed into is left: names end with no spaces, and what is typed next is another edit.
+[[nodiscard]] Draft field_left(Draft draft);
+// It is no draft any more; Undo brings it back.
+[[nodiscard]] Draft put_away(Draft draft);
+// Begun for a server without a shop, and nobody has changed anything.
+[[nodiscard]] bool untouched(const Draft& draft);
 // The shop as a whole is replaced by another: a file, a table of gear.
 [[nodiscard]] Draft replaced(Draft draft, Shop shop);
 
@@ -94,18 +105,7 @@ struct GearRow {
 };
 [[nodiscard]] std::vector<GearRow> gear_rows(const Shop& shop);
 
-// Text that a person typed or a file held, as a name: control characters are spaces, no spaces at the ends, not too long.
+// Text that a person types or a file held, as a name: control characters are spaces, none before it, not too long.
 [[nodiscard]] std::string as_name(std::string_view text, std::size_t most = kMostLetters);
-
-// The next free key of such things: "bench-3".
-template <class Thing>
-[[nodiscard]] std::string free_key(const std::vector<Thing>& things, const std::string& stem) {
-  for (int n = 1;; ++n) {
-    const std::string key = stem + "-" + std::to_string(n);
-    bool taken = false;
-    for (const Thing& t : things) taken = taken || t.key == key;
-    if (!taken) return key;
-  }
-}
 
 }  // namespace squeezeout::draft

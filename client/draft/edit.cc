@@ -75,15 +75,20 @@ void edit_shop(Shop& shop, const Edit& edit) {
   }
 }
 
+void remember(Draft& draft) {
+  if (draft.shop) draft.before.push_back(draft.shop);
+  if (draft.before.size() > kMostUndo) draft.before.erase(draft.before.begin());
+}
+
 Draft with(Draft draft, Shop next, const std::string& field) {
   if (draft.shop && next == *draft.shop) return draft;
-  const bool same_field = !field.empty() && field == draft.typed_in;
-  if (draft.shop && !same_field) draft.before.push_back(draft.shop);
-  if (draft.before.size() > kMostUndo) draft.before.erase(draft.before.begin());
+  if (field.empty() || field != draft.typed_in) remember(draft);
   draft.shop = std::make_shared<const Shop>(std::move(next));
   draft.typed_in = field;
   return draft;
 }
+
+void trim_end(std::string& name) { name.erase(name.find_last_not_of(' ') + 1); }
 
 Draft undone(Draft draft) {
   draft.typed_in.clear();
@@ -123,10 +128,10 @@ Shop blank_shop(const std::string& zone) {
 }
 
 Draft begun(Draft draft, const std::optional<Shop>& running) {
+  if (running && !draft.running) draft.running = std::make_shared<const Shop>(*running);
   if (draft.shop) return draft;
   if (running) {
-    draft.running = std::make_shared<const Shop>(*running);
-    draft.shop = draft.running;
+    draft.running = draft.shop = std::make_shared<const Shop>(*running);
     return draft;
   }
   const bool known = draft.zones && !draft.zones->empty();
@@ -142,10 +147,38 @@ Draft edited(Draft draft, const Edit& given) {
   Shop shop = *draft.shop;
   edit_shop(shop, edit);
   edit_hours(shop.hours, edit);
-  edit_people(shop, edit);
-  edit_gear(shop, edit, draft.running.get());
-  edit_craft(shop, edit);
+  Known known{draft.shop.get()};
+  if (draft.running) known.push_back(draft.running.get());
+  for (const ShopState& before : draft.before) known.push_back(before.get());
+  edit_people(shop, edit, known);
+  edit_gear(shop, edit, draft.running.get(), known);
+  edit_craft(shop, edit, draft.running.get());
   return with(std::move(draft), std::move(shop), field_of(edit));
+}
+
+Draft field_left(Draft draft) {
+  if (draft.typed_in.empty()) return draft;
+  draft.typed_in.clear();
+  if (!draft.shop) return draft;
+  Shop shop = *draft.shop;
+  trim_end(shop.name);
+  for (Bench& b : shop.benches) trim_end(b.name);
+  for (Builder& b : shop.builders) trim_end(b.name);
+  if (shop != *draft.shop) draft.shop = std::make_shared<const Shop>(std::move(shop));
+  return draft;
+}
+
+Draft put_away(Draft draft) {
+  remember(draft);
+  draft.shop = draft.running = nullptr;
+  draft.typed_in.clear();
+  draft.told.clear();
+  draft.tried = {};
+  return draft;
+}
+
+bool untouched(const Draft& draft) {
+  return draft.shop && draft.before.empty() && *draft.shop == blank_shop(draft.shop->zone);
 }
 
 Draft replaced(Draft draft, Shop shop) { return with(std::move(draft), std::move(shop), {}); }

@@ -19,6 +19,14 @@ void take_in(Shop& shop, GearKind kind, int count) {
   shop.gear.push_back(std::move(kind));
 }
 
+bool common_kind(GearKind kind) {
+  const GearKind* common = keyed(starter().gear, kind.key);
+  if (common == nullptr) return false;
+  kind.id = common->id;
+  kind.stock = common->stock;
+  return kind == *common;
+}
+
 void set_count(Shop& shop, const std::string& key, int count, const Shop* running) {
   GearKind* kind = find(shop, key);
   if (kind == nullptr) {
@@ -27,35 +35,35 @@ void set_count(Shop& shop, const std::string& key, int count, const Shop* runnin
     return;
   }
   kind->stock = std::clamp(count, 0, kind->tag.empty() ? kMostOfAKind : 1);
-  const bool of_use =
-      kind->stock > 0 || (running != nullptr && keyed(running->gear, key) != nullptr);
+  const bool of_use = kind->stock > 0 ||
+                      (running != nullptr && keyed(running->gear, key) != nullptr) ||
+                      !common_kind(*kind);
   if (!of_use) std::erase_if(shop.gear, [&](const GearKind& k) { return k.key == key; });
 }
 
 // As many more pieces as the recipe lacks, of what the shop has already, else of the starter set.
-void mend_needs(Shop& shop, const std::string& key) {
+void mend_needs(Shop& shop, const std::string& key, const Known& known) {
   const Recipe* recipe = keyed(shop.recipes, key);
   if (recipe == nullptr) return;
   for (const NeedLack& lack : need_lacks(shop, *recipe)) {
     const int more = lack.need.count - lack.owned;
-    const auto suits = [&](const GearKind& k) {
-      return k.tag.empty() && good_enough(k, lack.need);
-    };
-    const auto own = std::find_if(shop.gear.begin(), shop.gear.end(), suits);
-    if (own != shop.gear.end()) {
-      own->stock += more;
+    const auto [kind, own] = that_meets(shop, lack.need);
+    if (kind == nullptr) continue;
+    if (own) {
+      GearKind& more_of = *find(shop, kind->key);
+      more_of.stock = std::min(more_of.stock + more, kMostOfAKind);
       continue;
     }
-    const auto& known = starter().gear;
-    const auto common = std::find_if(known.begin(), known.end(), suits);
-    if (common != known.end()) take_in(shop, *common, std::max(more, common->stock));
+    GearKind taken = *kind;
+    if (find(shop, taken.key) != nullptr) taken.key = free_key(known, &Shop::gear, taken.key);
+    take_in(shop, std::move(taken), std::max(more, kind->stock));
   }
 }
 
 }  // namespace
 
-void edit_gear(Shop& shop, const Edit& edit, const Shop* running) {
-  if (edit.what == Edit::What::gear_for_recipe) mend_needs(shop, edit.text);
+void edit_gear(Shop& shop, const Edit& edit, const Shop* running, const Known& known) {
+  if (edit.what == Edit::What::gear_for_recipe) mend_needs(shop, edit.text, known);
   if (edit.what == Edit::What::gear_exactly) set_count(shop, edit.text, edit.by, running);
   if (edit.what != Edit::What::gear_count) return;
   const GearKind* kind = find(shop, edit.text);

@@ -28,16 +28,19 @@ void edit_hours(WeekHours& hours, const Edit& edit) {
   if (edit.at < 0 || edit.at > 6) return;
   const auto at = static_cast<std::size_t>(edit.at);
   Day& day = hours.weekday[at];
+  const auto least = [](const DaySpan& span) {  // a day of a file may be shorter than half an hour
+    return std::min(kHalfHour, span.end_minute - span.begin_minute);
+  };
   switch (edit.what) {
     case Edit::What::open_from:
       if (day.empty()) return;
       day.front().begin_minute = std::clamp(day.front().begin_minute + edit.by * kHalfHour, 0,
-                                            day.front().end_minute - kHalfHour);
+                                            day.front().end_minute - least(day.front()));
       break;
     case Edit::What::open_to:
       if (day.empty()) return;
       day.back().end_minute = std::clamp(day.back().end_minute + edit.by * kHalfHour,
-                                         day.back().begin_minute + kHalfHour, kMidnight);
+                                         day.back().begin_minute + least(day.back()), kMidnight);
       break;
     case Edit::What::open_or_closed:
       day = day.empty() ? Day{kUsualDay} : Day{};

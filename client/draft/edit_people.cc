@@ -13,10 +13,10 @@ std::string next_name(const std::string& stem, std::size_t n) {
   return stem + " " + std::to_string(n + 1);
 }
 
-void edit_bench(Shop& shop, const Edit& edit) {
+void edit_bench(Shop& shop, const Edit& edit, const Known& known) {
   auto& benches = shop.benches;
   if (edit.what == What::add_bench && benches.size() < kMostPeople)
-    benches.push_back({free_id<BenchId>(benches), free_key(benches, "bench"),
+    benches.push_back({free_id<BenchId>(benches), free_key(known, &Shop::benches, "bench"),
                        next_name("Bench", benches.size())});
   const auto at = static_cast<std::size_t>(edit.at);
   if (at >= benches.size()) return;
@@ -29,14 +29,14 @@ void edit_bench(Shop& shop, const Edit& edit) {
     if (b.bench == gone) b.bench = benches.front().id;
 }
 
-void edit_builder(Shop& shop, const Edit& edit) {
+void edit_builder(Shop& shop, const Edit& edit, const Known& known) {
   auto& builders = shop.builders;
   const auto& benches = shop.benches;
   if (edit.what == What::add_builder && builders.size() < kMostPeople) {
     const std::size_t n = builders.size();
     const BenchId bench = benches.empty() ? BenchId{} : benches[n % benches.size()].id;
     builders.push_back({free_id<BuilderId>(builders),
-                        free_key(builders, "builder"),
+                        free_key(known, &Shop::builders, "builder"),
                         next_name("Builder", n),
                         bench,
                         {}});
@@ -60,10 +60,10 @@ void edit_builder(Shop& shop, const Edit& edit) {
 
 }  // namespace
 
-void edit_people(Shop& shop, const Edit& edit) {
+void edit_people(Shop& shop, const Edit& edit, const Known& known) {
   if (edit.at < 0) return;
-  edit_bench(shop, edit);
-  edit_builder(shop, edit);
+  edit_bench(shop, edit, known);
+  edit_builder(shop, edit, known);
 }
 
 }  // namespace squeezeout::draft

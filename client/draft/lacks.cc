@@ -49,6 +49,14 @@ std::vector<NeedLack> need_lacks(const Shop& shop, const Recipe& recipe) {
   return out;
 }
 
+Offered<GearKind> that_meets(const Shop& shop, const GearNeed& need) {
+  for (const GearKind& k : shop.gear)
+    if (k.tag.empty() && good_enough(k, need)) return {&k, true};
+  for (const GearKind& k : starter().gear)
+    if (k.tag.empty() && good_enough(k, need)) return {&k, false};
+  return {nullptr, false};
+}
+
 std::vector<Lack> lacks(const Shop& shop) {
   std::vector<Lack> out;
   const auto lack = [&](bool so, What what, Page page) {
@@ -65,7 +73,9 @@ std::vector<Lack> lacks(const Shop& shop) {
        What::hours, Page::hours);
   lack(nameless(shop.benches), What::benches, Page::people);
   lack(nameless(shop.builders), What::builders, Page::people);
-  lack(shop.gear.empty(), What::gear, Page::gear);
+  lack(std::none_of(shop.gear.begin(), shop.gear.end(),
+                    [](const GearKind& k) { return k.stock > 0; }),
+       What::gear, Page::gear);
   lack(shop.sheets.empty(), What::glues, Page::glues);
   lack(shop.recipes.empty(), What::recipes, Page::recipes);
   for (const Recipe& recipe : shop.recipes) {

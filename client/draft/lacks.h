@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "client/draft/draft.h"
+#include "client/draft/starter.h"
 
 namespace squeezeout::draft {
 
@@ -14,6 +15,9 @@ struct NeedLack {
   int owned = 0;  // that would do
 };
 [[nodiscard]] std::vector<NeedLack> need_lacks(const Shop& shop, const Recipe& recipe);
+
+// What more pieces of would meet a need: a kind of the shop's own, else of the starter set; null: nothing that is known here.
+[[nodiscard]] Offered<GearKind> that_meets(const Shop& shop, const GearNeed& need);
 
 struct Lack {
   enum class What {

@@ -26,6 +26,14 @@ std::vector<Trial::First> firsts_of(const Floor& floor, Instant now) {
 
 }  // namespace
 
+std::optional<Shop> as_counted(const Floor& floor) {
+  std::optional<Shop> shop = floor.shop;
+  if (!shop) return shop;
+  for (GearKind& k : shop->gear)
+    if (const auto it = floor.stock.find(k.id); it != floor.stock.end()) k.stock = it->second.count;
+  return shop;
+}
+
 Trial tried(const Floor& floor, const Shop& shop, Instant now) {
   Trial out;
   auto read = read_shop_file("", write_shop_file(shop));

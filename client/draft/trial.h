@@ -7,6 +7,9 @@
 
 namespace squeezeout::draft {
 
+// The floor's shop, with the counts that were taken last: in its file or at a bench.
+[[nodiscard]] std::optional<Shop> as_counted(const Floor& floor);
+
 struct Trial {
   std::optional<Shop> shop;  // as it would be loaded; none: a file with it would be refused
   std::vector<std::string> mistakes;  // of the file's checks, in their words

@@ -1,6 +1,7 @@
 // What the shop owns: its own kinds, then those that are common in the trade, each with its count.
 #include <fmt/format.h>
 
+#include "client/draft/trial.h"
 #include "client/panels/pages.h"
 #include "client/setup/pages.h"
 #include "client/words/say.h"
@@ -42,7 +43,9 @@ void kind(Canvas& canvas, const Scene& scene, Rect at, const draft::GearRow& row
 }  // namespace
 
 void gear_page(Canvas& canvas, const Scene& scene, Rect body) {
-  const std::vector<draft::GearRow> rows = draft::gear_rows(shown_shop(scene));
+  const std::optional<Shop> counted =
+      scene.view.draft.shop ? std::nullopt : draft::as_counted(scene.floor);
+  const std::vector<draft::GearRow> rows = draft::gear_rows(counted ? *counted : shown_shop(scene));
   Rect head = heading_row(canvas, scene, body);
   const float width = 2 * (canvas.touch() + canvas.gap()) + canvas.px(46);
   const Grid grid = grid_in(canvas, body, width, canvas.touch());

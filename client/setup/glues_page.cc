@@ -15,13 +15,13 @@ using What = draft::Edit::What;
 
 constexpr Celsius kUsualAir{20};
 
-// The dwell that the sheet gives nearest to the usual air.
-const DwellPoint& usual_point(const AdhesiveSheet& sheet) {
-  const DwellPoint* best = &sheet.dwell.front();
+// The dwell that the sheet gives nearest to the usual air; null: it gives none.
+const DwellPoint* usual_point(const AdhesiveSheet& sheet) {
+  const DwellPoint* best = nullptr;
+  const auto off = [](const DwellPoint& p) { return std::abs(p.wood.value - kUsualAir.value); };
   for (const DwellPoint& p : sheet.dwell)
-    if (std::abs(p.wood.value - kUsualAir.value) < std::abs(best->wood.value - kUsualAir.value))
-      best = &p;
-  return *best;
+    if (best == nullptr || off(p) < off(*best)) best = &p;
+  return best;
 }
 
 }  // namespace
@@ -38,11 +38,12 @@ void glues_page(Canvas& canvas, const Scene& scene, Rect body) {
            words::tr("Times are common practice: the label on the bottle overrides them.")});
   for (int i = 0; i < page.count && grid.rows > 0; ++i) {
     const auto& [sheet, own] = rows[static_cast<std::size_t>(page.first + i)];
-    const DwellPoint& point = usual_point(*sheet);
+    const DwellPoint* point = usual_point(*sheet);
     Tile t{.id = "glue." + sheet->key,
            .title = sheet->name,
-           .lines = {{words::say("open {}, clamps {}", words::exact(sheet->open),
-                                 words::length(point.dwell))},
+           .lines = {{point != nullptr ? words::say("open {}, clamps {}", words::exact(sheet->open),
+                                                    words::length(point->dwell))
+                                       : words::say("open {}", words::exact(sheet->open))},
                      {words::say("may be worked after {}", words::length(sheet->wait))}},
            .state = own ? Tile::State::in : Tile::State::out,
            .intent = edit(What::glue, 0, 0, sheet->key),

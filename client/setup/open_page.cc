@@ -5,6 +5,7 @@
 
 #include "client/draft/lacks.h"
 #include "client/draft/starter.h"
+#include "client/draft/trial.h"
 #include "client/panels/pages.h"
 #include "client/setup/pages.h"
 #include "client/words/say.h"
@@ -60,7 +61,10 @@ Row lack_row(const words::Context& c, const Shop& shop, const Lack& l, std::size
   Row row{lack_words(c, shop, l), Row::Tone::lack, {}};
   look::Button key{.id = fmt::format("lack.{}", n), .label = page_name(l.page)};
   key.intent = ShowSetup{l.page, 1};
-  if (l.what == Lack::What::recipe_gear) {
+  if (l.what == Lack::What::recipe_gear && draft::that_meets(shop, l.need).thing == nullptr) {
+    key.label = page_name(Page::recipes);
+    key.intent = ShowSetup{Page::recipes, 1};
+  } else if (l.what == Lack::What::recipe_gear) {
     key.label = words::say("Add {}", l.need.count - l.owned);
     key.intent = edit(draft::Edit::What::gear_for_recipe, 0, 0, l.recipe);
   }
@@ -81,8 +85,9 @@ std::string some(const std::vector<std::string>& names) {
 void add_changes(const Scene& scene, const Shop& shop, std::vector<Row>& rows) {
   const draft::Draft& d = scene.view.draft;
   if (!scene.floor.shop || !d.shop) return;
-  const draft::Changes c = draft::changes(*scene.floor.shop, shop);
-  if (d.running && *d.running != *scene.floor.shop)
+  const Shop running = *draft::as_counted(scene.floor);
+  const draft::Changes c = draft::changes(running, shop);
+  if (d.running && *d.running != running)
     rows.push_back({words::tr("The shop was changed elsewhere since this draft was begun. "
                               "Next: put it away and begin again, or look at what it changes."),
                     Row::Tone::lack,
@@ -179,7 +184,7 @@ void keys(Canvas& canvas, const Scene& scene, Rect column) {
                     .key_name = "X",
                     .keys = {'X'},
                     .intent = DoDraft{Do::put_away}});
-  if (d.opened_over)
+  if (d.opened_over && !d.shop)
     more.push_back({.id = "open.back",
                     .label = words::tr("As before"),
                     .key_name = "B",

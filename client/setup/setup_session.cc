@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <utility>
 
 #include "client/draft/edit_parts.h"
 #include "client/draft/lacks.h"
@@ -73,7 +74,8 @@ std::optional<Body> ask_to_open(View& view, const Shop& shop, const Floor& floor
     return std::nullopt;
   }
   d.opening = Draft::Opening::asked;
-  d.opened_over = floor.shop ? std::make_shared<const Shop>(*floor.shop) : nullptr;
+  const auto over = draft::as_counted(floor);
+  d.asked = {d.shop, over ? std::make_shared<const Shop>(*over) : nullptr};
   return LoadShop{std::move(*trial.shop)};
 }
 
@@ -93,22 +95,21 @@ std::optional<Body> do_draft(View& view, DoDraft::What what, const Floor& floor,
   Draft& d = view.draft;
   switch (what) {
     case DoDraft::What::try_it:
-      d = draft::begun(std::move(d), floor.shop);
+      d = draft::begun(std::move(d), draft::as_counted(floor));
       tell_trial(view, try_out(d, *d.shop, floor, now));
       return std::nullopt;
     case DoDraft::What::open: {
-      d = draft::begun(std::move(d), floor.shop);
+      d = draft::begun(std::move(d), draft::as_counted(floor));
       const draft::ShopState shop = d.shop;
       return ask_to_open(view, *shop, floor, now);
     }
     case DoDraft::What::put_away:
-      d.shop = d.running = nullptr;
-      d.before.clear(), d.told.clear();
-      d.tried = {};
-      view.message = Message{.what = words::tr("The draft is put away.")};
+      d = draft::put_away(std::move(d));
+      view.message = Message{.what = words::tr("The draft is put away."),
+                             .why = words::tr("Undo brings it back.")};
       return std::nullopt;
     case DoDraft::What::back: {
-      if (!d.opened_over) return std::nullopt;
+      if (!d.opened_over || d.shop) return std::nullopt;
       const draft::ShopState before = d.opened_over;
       return ask_to_open(view, *before, floor, now);
     }
@@ -134,6 +135,10 @@ void tell_recipe(View& view, const words::Context& c, const std::string& key) {
   view.message = refused(words::say("{} lacks gear.", recipe->name),
                          words::say("It wants {}; the shop has {}.",
                                     words::need(c, lacks.front().need), lacks.front().owned));
+  const bool some = std::any_of(lacks.begin(), lacks.end(), [&](const draft::NeedLack& l) {
+    return draft::that_meets(shop, l.need).thing != nullptr;
+  });
+  if (!some) return;
   view.message->fix = EditShop{{.what = What::gear_for_recipe, .text = key}};
   view.message->fix_label = words::tr("Add what it lacks");
 }
@@ -195,7 +200,10 @@ void take_file(View& view, const FileRead& file) {
 }  // namespace
 
 void begin_draft(View& view, const Intent& intent, const Floor& floor) {
-  if (changes_the_shop(intent)) view.draft = draft::begun(std::move(view.draft), floor.shop);
+  if (!std::holds_alternative<Typed>(intent) && !std::holds_alternative<ShowHelp>(intent))
+    view.draft = draft::field_left(std::move(view.draft));
+  if (changes_the_shop(intent) && !view.draft.shop)
+    view.draft = draft::begun(std::move(view.draft), draft::as_counted(floor));
 }
 
 std::optional<Body> follow(View& view, const Intent& intent, const Floor& floor, Instant now) {
@@ -203,7 +211,10 @@ std::optional<Body> follow(View& view, const Intent& intent, const Floor& floor,
   if (const auto* i = std::get_if<FileRead>(&intent)) take_file(view, *i);
   if (const auto* i = std::get_if<FileWritten>(&intent))
     view.message = i->trouble.empty()
-                       ? Message{.what = words::say("{} is written.", i->name)}
+                       ? Message{.what = words::tr("It is written."),
+                                 .why = words::say("It lies at {}. A file that stood there is kept "
+                                                   "beside it, as .before.",
+                                                   i->name)}
                        : refused(words::say("{} was not written.", i->name), i->trouble);
   const auto* i = std::get_if<EditShop>(&intent);
   if (i != nullptr && i->edit.what == What::recipe && view.draft.shop)
@@ -216,14 +227,19 @@ void answered(View& view, const Reply& reply) {
   if (!std::holds_alternative<LoadShop>(reply.asked)) return;
   Draft& d = view.draft;
   d.opening = Draft::Opening::no;
-  if (reply.how != Reply::How::done) {
-    d.opened_over = nullptr;
+  const Draft::Asked asked = std::exchange(d.asked, {});
+  if (reply.how != Reply::How::done) return;
+  d.opened_over = asked.over;
+  d.running = nullptr;
+  view.message = Message{.what = words::tr("The shop is open.")};
+  if (d.shop != asked.draft) {
+    view.message->why = words::tr("What was changed meanwhile is still a draft.");
     return;
   }
-  d.shop = d.running = nullptr;
-  d.before.clear(), d.told.clear();
+  if (d.shop) d.before.clear();
+  d.shop = nullptr;
+  d.told.clear();
   d.tried = {};
-  view.message = Message{.what = words::tr("The shop is open.")};
   if (d.opened_over)
     view.message->why = words::tr("As before brings the shop back as it was.");
   else
@@ -231,6 +247,13 @@ void answered(View& view, const Reply& reply) {
 }
 
 void meet(View& view, const Floor& floor) {
+  Draft& d = view.draft;
+  if (floor.shop && d.shop && !d.running) {
+    if (draft::untouched(d) && d.opening == Draft::Opening::no)
+      d.shop = nullptr;
+    else
+      d = draft::begun(std::move(d), draft::as_counted(floor));
+  }
   if (floor.shop || view.screen == Screen::setup || view.screen == Screen::wall) return;
   view.screen = Screen::setup;
   view.draft = draft::begun(std::move(view.draft), floor.shop);

@@ -16,7 +16,8 @@ void begin_draft(View& view, const Intent& intent, const Floor& floor);
                                          Instant now);
 // The server has answered; other commands than LoadShop change nothing here.
 void answered(View& view, const Reply& reply);
-// A server without a shop is shown the pages that make one.
+// A server without a shop is shown the pages that make one. A draft that did not know what runs learns it; one that nobody touched is
+// dropped when a shop is there.
 void meet(View& view, const Floor& floor);
 
 }  // namespace squeezeout::setup

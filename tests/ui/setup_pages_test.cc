@@ -291,8 +291,8 @@ TEST_F(Setup, AFileIsNamedByTypingAndReadByEnter) {
   const auto write = hands.key(show(), 'W');
   ASSERT_TRUE(write);
   EXPECT_EQ(std::get<WriteShop>(write->intent).path, "/tmp/a b.csv");
-  session.press(FileWritten{"a b.csv", ""}, kStart);
-  EXPECT_TRUE(says(show(), "a b.csv is written."));
+  session.press(FileWritten{"/tmp/a b.csv", ""}, kStart);
+  EXPECT_TRUE(says(show(), "It lies at /tmp/a b.csv.")) << all_texts(show());
 }
 
 TEST_F(Running, ThisDeviceIsSetByItsKeys) {
@@ -373,6 +373,60 @@ TEST_F(Running, ADraftIsPutAwayByOnePress) {
   key('X');
   EXPECT_FALSE(draft().shop);
   EXPECT_TRUE(says(show(), "Nothing has been changed.")) << all_texts(show());
+  click("setup.undo");
+  ASSERT_TRUE(draft().shop);
+  EXPECT_EQ(shop().display.clock, Display::Clock::hours_12) << "Undo brings it back";
+}
+
+TEST_F(Running, WhatIsChangedUntilTheAnswerStaysADraft) {
+  session.press(EditShop{{.what = draft::Edit::What::clock}}, kStart);
+  session.press(DoDraft{DoDraft::What::open}, kStart);
+  session.press(EditShop{{.what = draft::Edit::What::lengths}}, kStart);
+  serve();
+  ASSERT_TRUE(draft().shop);
+  EXPECT_EQ(floor.shop->display.lengths, Display::Lengths::mm);
+  EXPECT_EQ(shop().display.lengths, Display::Lengths::inch);
+  session.press(ShowSetup{Page::open, 1}, kStart);
+  EXPECT_FALSE(says(show(), "changed elsewhere")) << all_texts(show());
+  EXPECT_EQ(find(show(), "open.back"), nullptr) << "a draft is in work";
+  session.press(DoDraft{DoDraft::What::back}, kStart);
+  EXPECT_EQ(replica.unanswered(), 0U);
+  EXPECT_TRUE(draft().shop);
+  click("open.put-away");
+  click("open.back");
+  serve();
+  EXPECT_EQ(floor.shop->display.clock, Display::Clock::hours_24);
+  EXPECT_FALSE(draft().before.empty()) << "what was put away is still there";
+}
+
+TEST_F(Running, WhatWasCountedAtABenchIsWhatADraftBeginsFrom) {
+  const GearKind& kind = floor.shop->gear.front();
+  ASSERT_TRUE(step_floor(SetStock{kind.id, kind.stock + 3}));
+  replica.received(Snapshot{2, floor, {}}, kStart);
+  session.press(ShowSetup{Page::gear, 1}, kStart);
+  EXPECT_TRUE(says(show(), std::to_string(kind.stock + 3))) << all_texts(show());
+  session.press(EditShop{{.what = draft::Edit::What::clock}}, kStart);
+  EXPECT_EQ(shop().gear.front().stock, kind.stock + 3);
+  session.press(ShowSetup{Page::open, 1}, kStart);
+  EXPECT_FALSE(says(show(), "changed elsewhere")) << all_texts(show());
+  EXPECT_FALSE(says(show(), "Changed: " + kind.name)) << all_texts(show());
+}
+
+TEST_F(Setup, ABlankDraftThatNobodyTouchedGoesWhenAShopIsThere) {
+  ASSERT_TRUE(draft().shop);
+  ASSERT_TRUE(step_floor(LoadShop{small_shop()}));
+  replica.received(Snapshot{2, floor, {}}, kStart);
+  session.take_answers(kStart);
+  EXPECT_FALSE(draft().shop);
+}
+
+TEST_F(Setup, ATouchedDraftStaysAndLearnsWhatRuns) {
+  session.press(EditShop{{.what = draft::Edit::What::clock}}, kStart);
+  ASSERT_TRUE(step_floor(LoadShop{small_shop()}));
+  replica.received(Snapshot{2, floor, {}}, kStart);
+  session.take_answers(kStart);
+  ASSERT_TRUE(draft().shop);
+  EXPECT_TRUE(draft().running);
 }
 
 TEST_F(Running, WhatGlueUpsUseCannotBeTakenOut) {

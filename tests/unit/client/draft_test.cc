@@ -126,6 +126,75 @@ TEST(Draft, AKeyIsNeverGivenTwice) {
   EXPECT_NE(d.shop->benches[0].id, d.shop->benches[1].id);
 }
 
+TEST(Draft, AKeyOfThoseWhoWentIsNotGivenToNewcomers) {
+  Shop running = starter();
+  running.benches = {{BenchId{1}, "bench-1", "Bench"}};
+  running.builders = {{BuilderId{1}, "builder-1", "Ida", BenchId{1}, {}},
+                      {BuilderId{2}, "builder-2", "Ben", BenchId{1}, {}}};
+  const Draft d = with(begun({}, running), {{What::remove_builder, 0}, {What::add_builder}});
+  EXPECT_EQ(d.shop->builders.back().key, "builder-3") << "builder-1 is Ida's on the floor";
+  const Draft mine = with(fresh(), {{What::add_bench}, {What::remove_bench, 0}, {What::add_bench}});
+  EXPECT_EQ(mine.shop->benches.back().key, "bench-3") << "Undo brings bench-1 back";
+}
+
+TEST(Draft, ADraftFromTheDiskLearnsWhatRuns) {
+  Draft d;
+  d.shop = std::make_shared<const Shop>(starter());
+  d = begun(std::move(d), starter());
+  ASSERT_TRUE(d.running);
+  d = edited(std::move(d), {What::gear_exactly, 0, 0, "deep"});
+  EXPECT_NE(keyed(d.shop->gear, "deep"), nullptr) << "its claims are on record";
+}
+
+TEST(Draft, OnlyABlankOneIsUntouched) {
+  EXPECT_TRUE(untouched(fresh()));
+  EXPECT_FALSE(untouched(edited(fresh(), {What::clock})));
+  EXPECT_FALSE(untouched({}));
+}
+
+TEST(Draft, PutAwayIsTakenBackByUndo) {
+  const Draft d = edited(fresh(), {What::name, 0, 0, "Ida's"});
+  const Draft away = put_away(d);
+  EXPECT_FALSE(away.shop);
+  EXPECT_EQ(edited(begun(away, std::nullopt), {}).shop, d.shop);
+}
+
+TEST(Draft, AFieldThatIsLeftEndsItsEditAndItsName) {
+  const Draft d = field_left(with(fresh(), {{What::name, 0, 0, "I"}, {What::name, 0, 0, "Ida  "}}));
+  EXPECT_EQ(d.shop->name, "Ida");
+  EXPECT_EQ(d.before.size(), 1U);
+  EXPECT_EQ(edited(edited(d, {What::name, 0, 0, "Ben"}), {}).shop->name, "Ida");
+}
+
+TEST(Draft, ADayShorterThanHalfAnHourStaysADay) {
+  Draft d = fresh();
+  Shop shop = *d.shop;
+  for (const DaySpan span : {DaySpan{0, 15}, DaySpan{24 * 60 - 15, 24 * 60}}) {
+    shop.hours.weekday[1] = {span};
+    d = replaced(std::move(d), shop);
+    for (const auto& [what, by] : {std::pair{What::open_from, 1},
+                                   {What::open_from, -1},
+                                   {What::open_to, -1},
+                                   {What::open_to, 1}}) {
+      const DaySpan now = edited(d, {what, 1, by}).shop->hours.weekday[1].front();
+      EXPECT_TRUE(0 <= now.begin_minute && now.begin_minute < now.end_minute &&
+                  now.end_minute <= 24 * 60)
+          << now.begin_minute << " to " << now.end_minute;
+    }
+  }
+}
+
+TEST(Draft, FiguresOfAShopsOwnAreNotErasedByACountOfNone) {
+  Draft d = edited(fresh(), {What::gear_count, 0, 6, "deep"});
+  Shop shop = *d.shop;
+  shop.gear.front().opening = {300};
+  d = with(replaced(std::move(d), shop),
+           {{What::gear_exactly, 0, 0, "deep"}, {What::gear_exactly, 0, 8, "deep"}});
+  ASSERT_EQ(d.shop->gear.size(), 1U);
+  EXPECT_EQ(d.shop->gear.front().opening.value, 300);
+  EXPECT_EQ(d.shop->gear.front().stock, 8);
+}
+
 TEST(Draft, HostileNamesAreNames) {
   const std::string long_name(500, 'w');
   Draft d = with(fresh(), {{What::name, 0, 0, "  \"Ida's\"\n\tshop\x7f}{"},
@@ -230,9 +299,39 @@ TEST(Lacks, TheGearOfEveryStarterRecipeCanBeAdded) {
   for (const Recipe& r : starter().recipes) {
     const Draft d =
         with(fresh(), {{What::recipe, 0, 0, r.key}, {What::gear_for_recipe, 0, 0, r.key}});
-    EXPECT_TRUE(lacks(*d.shop).empty() || lacks(*d.shop).front().what == Lack::What::glues)
-        << r.key;
+    EXPECT_TRUE(need_lacks(*d.shop, *keyed(d.shop->recipes, r.key)).empty()) << r.key;
   }
+}
+
+TEST(Lacks, AKindThatDoesNotSuitKeepsItsKey) {
+  Draft d = with(fresh(), {{What::gear_count, 0, 6, "bar"}, {What::recipe, 0, 0, "join-top"}});
+  Shop shop = *d.shop;
+  shop.gear.front().opening = {10};
+  d = edited(replaced(std::move(d), shop), {What::gear_for_recipe, 0, 0, "join-top"});
+  EXPECT_TRUE(need_lacks(*d.shop, *keyed(d.shop->recipes, "join-top")).empty());
+  EXPECT_EQ(keyed(d.shop->gear, "bar")->opening.value, 10);
+  EXPECT_NE(keyed(d.shop->gear, "bar-1"), nullptr);
+  EXPECT_EQ(that_meets(*d.shop, {.count = 1, .style = "nobody makes it"}).thing, nullptr);
+}
+
+TEST(Lacks, AGlueThatIsTakenInAgainIsBackInItsRecipes) {
+  const auto keys_of = [](const Shop& shop) {
+    std::vector<std::string> out;
+    for (const SheetId id : keyed(shop.recipes, "bridge")->glues)
+      for (const AdhesiveSheet& s : shop.sheets)
+        if (s.id == id) out.push_back(s.key);
+    return out;
+  };
+  Draft d = begun({}, starter());
+  const auto all = keys_of(*d.shop);
+  ASSERT_GT(all.size(), 1U);
+  d = with(std::move(d), {{What::glue, 0, 0, all.front()}, {What::glue, 0, 0, all.front()}});
+  EXPECT_EQ(keys_of(*d.shop), all) << "in their order";
+  d = with(fresh(), {{What::recipe, 0, 0, "bridge"},
+                     {What::glue, 0, 0, all.front()},
+                     {What::glue, 0, 0, all.back()},
+                     {What::glue, 0, 0, all.front()}});
+  EXPECT_EQ(keys_of(*d.shop), all);
 }
 
 TEST(Lacks, NeedsAreMetInTheStyleThatTheShopHas) {
