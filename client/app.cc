@@ -67,7 +67,9 @@ class WindowRun {
     palette_ = look::Palette{prefs_.theme};
     scale_ = scale_of(prefs_, window_.mm_per_px(), width_, height_);
     letters_.emplace(platform::letters_of(device_.fonts(), scale_));
-    fonts_ = platform::bake_fonts(device_.fonts(), *letters_);
+    fonts_ = platform::bake_fonts(
+        device_.fonts(), *letters_,
+        options_.screen == Screen::wall ? platform::Sizes::all : platform::Sizes::bench);
     window_.gl().fonts_changed();
     frames_due_ = std::max(frames_due_, 1);
     shown_ = {};

@@ -74,9 +74,9 @@ void not_possible(Canvas& canvas, Rect area, const Scene& scene, const Refusal& 
 }
 
 // What holds an earlier start back, in the fewest facts.
-std::string why_not_now(const Scene& scene) {
+std::string why_not_now(const Scene& scene, std::size_t most = words::kBlockersTold) {
   const auto& why = scene.quotes.why(scene.floor, scene.view.wanted, scene.now);
-  return !why || why->blockers.empty() ? "" : words::not_before(scene.context(), *why);
+  return !why || why->blockers.empty() ? "" : words::not_before(scene.context(), *why, most);
 }
 
 // How tall a sentence is in that width; it may be set smaller where that saves a line.
@@ -111,6 +111,11 @@ void earliest_at(Canvas& canvas, Rect& area, const Scene& scene, const PhaseTime
     area.cut_top(canvas.px(3));
     return;
   }
+  if (area.h < canvas.cap(Type::giant)) {
+    canvas.words(area.cut_top(canvas.line_px(Type::title)), words::say("{} · {}", clock, off),
+                 Type::title, {});
+    return;
+  }
   Rect line = area.cut_top(canvas.cap(Type::giant));
   const float wide = canvas.figures_width(clock, Type::giant);
   if (wide + canvas.px(6) + canvas.width(Type::small, off) <= line.w) {
@@ -140,18 +145,28 @@ void when(Canvas& canvas, Rect area, const Scene& scene, const Recipe& recipe, c
   const PhaseTimes& t = offer.quote->slot.times;
   const bool reason = offer.wants == Offer::Wants::reason;
   const bool waits = t.stage_begin > scene.now + Minutes{1};
-  if (waits && !others_of(scene).empty() && !(narrow && reason)) {
-    others_row(canvas, area.cut_bottom(canvas.px(narrow ? kNarrowOtherMm : kOtherMm)), scene);
-    area.cut_bottom(canvas.gap() / 2);
-  }
   const std::string why = waits ? why_not_now(scene) : "";
   const float why_px = sentence_px(canvas, why, area.w);
+  // The other ways come after the time and what holds it back.
+  const float others_px =
+      std::max(canvas.px(narrow ? kNarrowOtherMm : kOtherMm), canvas.touch()) + canvas.gap() / 2;
+  const float time_px =
+      canvas.line_px(Type::title) * 2 + canvas.cap(Type::giant) + canvas.px(5) + why_px;
+  const bool room = area.h - others_px >= time_px;
+  if (waits && room && !others_of(scene).empty() && !(narrow && reason)) {
+    others_row(canvas, area.cut_bottom(others_px - canvas.gap() / 2), scene);
+    area.cut_bottom(canvas.gap() / 2);
+  }
   earliest_at(canvas, area, scene, t, (narrow ? 0 : canvas.px(kStepsMm)) + why_px);
   if (area.h >= why_px + canvas.px(kStepsMm + 2)) {
     steps(canvas, area.cut_top(canvas.px(kStepsMm)), scene, t, recipe);
     area.cut_top(canvas.px(2));
   }
-  if (!why.empty()) canvas.paragraph(area, why, Type::body, {}, 6);
+  std::string told = why;  // fewer where there is no room for all; how many more, it says
+  for (std::size_t most = words::kBlockersTold;
+       most > 1 && sentence_px(canvas, told, area.w) > area.h;)
+    told = why_not_now(scene, --most);
+  if (!told.empty()) canvas.paragraph(area, told, Type::body, {}, 6);
   if (reason) return reason_keys(canvas, keys, scene);
   reserve_key(canvas, keys, scene);
 }

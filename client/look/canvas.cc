@@ -178,9 +178,10 @@ void Canvas::button(Rect at, Button b) {
   Rect inside = at.inset(px(2), px(2));
   Rect label = inside;
   if (b.look == Look::act) {
-    const Rect tag{inside.x, inside.y, px(4.6F), px(4.6F)};
-    warn_tag(tag);
-    if (width(b.type, b.label) > inside.w - 2 * (tag.w + px(1))) label.cut_left(tag.w + px(1));
+    const bool little = width(Type::small, b.label) > inside.w - px(5.6F);
+    const float side = px(little ? 3.4F : 4.6F), beside = side + px(little ? 0.6F : 1);
+    warn_tag({inside.x, inside.y, side, side});
+    if (width(b.type, b.label) > inside.w - 2 * beside) label.cut_left(beside);
   }
   if (!b.key_name.empty() && b.look != Look::off) {
     Rect corner = inside;

@@ -203,8 +203,12 @@ look::Frame lay_out_air(const Scene& scene) {
     say_shortest(canvas, left.cut_top(canvas.line_px(Type::title)), reading_words(scene),
                  Type::title, {});
   }
-  strip(canvas, left.cut_top(canvas.px(13)), scene, weather);
-  left.cut_top(canvas.px(1));
+  // The keys before the course of the day, where there is not room for both.
+  const float keys = canvas.touch() * 3 + canvas.gap() * 2 + canvas.line_px(Type::body) * 3;
+  if (left.h >= canvas.px(14) + keys) {
+    strip(canvas, left.cut_top(canvas.px(13)), scene, weather);
+    left.cut_top(canvas.px(1));
+  }
   canvas.words(left.cut_top(canvas.line_px(Type::body)), ahead_words(scene, weather), Type::body,
                {});
   const float apart = canvas.px(narrow ? 0 : 2);

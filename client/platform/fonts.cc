@@ -23,7 +23,8 @@ constexpr ImWchar kPlain[] = {0x20, 0x7E, 0xB7, 0xB7, 0};
 // The countdown and the clock.
 constexpr ImWchar kFigures[] = {'+', '.', '0', ':', '~', '~', 0};
 
-const ImWchar* letters_for(look::Type type) {
+const ImWchar* letters_for(look::Type type, Sizes sizes) {
+  if (sizes == Sizes::bench && look::on_wall(type)) return kFigures;
   switch (type) {
     case look::Type::huge:
     case look::Type::colossal:
@@ -96,7 +97,7 @@ look::Letters letters_of(const FontFiles& files, look::Scale scale) {
   return {scale, std::move(weights)};
 }
 
-look::Fonts bake_fonts(const FontFiles& files, const look::Letters& letters) {
+look::Fonts bake_fonts(const FontFiles& files, const look::Letters& letters, Sizes sizes) {
   ImFontAtlas& atlas = *ImGui::GetIO().Fonts;
   atlas.Clear();
   atlas.Flags |= ImFontAtlasFlags_NoMouseCursors;
@@ -107,12 +108,12 @@ look::Fonts bake_fonts(const FontFiles& files, const look::Letters& letters) {
     ImFontConfig config;
     config.FontDataOwnedByAtlas = false;
     const float size = letters.size_px(type);
-    config.OversampleH = size < 40 ? 2 : 1;
+    config.OversampleH = size < 24 ? 2 : 1;
     config.OversampleV = 1;
     // The atlas does not write to what it does not own.
     fonts[static_cast<std::size_t>(i)] =
         atlas.AddFontFromMemoryTTF(const_cast<char*>(bytes.data()), static_cast<int>(bytes.size()),
-                                   size, &config, letters_for(type));
+                                   size, &config, letters_for(type, sizes));
   }
   atlas.Build();
   return fonts;

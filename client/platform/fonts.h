@@ -20,7 +20,10 @@ struct FontFiles {
 // Widths of letters: needs no window.
 [[nodiscard]] look::Letters letters_of(const FontFiles& files, look::Scale scale);
 
+// The wall's sizes are large: a bench, which never shows a wall, leaves its letters out.
+enum class Sizes { all, bench };
 // Bakes every letter size into the atlas of ImGui's current context. `files` outlives the context.
-[[nodiscard]] look::Fonts bake_fonts(const FontFiles& files, const look::Letters& letters);
+[[nodiscard]] look::Fonts bake_fonts(const FontFiles& files, const look::Letters& letters,
+                                     Sizes sizes = Sizes::all);
 
 }  // namespace squeezeout::platform

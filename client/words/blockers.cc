@@ -154,12 +154,13 @@ std::string told(const Telling& t, const BenchBusy& b) {
 }
 
 // The one that ends last first; nights between are told once.
-std::string joined(const Telling& t, const std::vector<Blocker>& blockers) {
+std::string joined(const Telling& t, const std::vector<Blocker>& blockers,
+                   std::size_t most = kBlockersTold) {
   std::string out;
   std::size_t clauses = 0, more = 0, closed = 0;
   for (const Blocker& b : blockers) {
     if (std::holds_alternative<ClosedHours>(b) && ++closed > 1) continue;
-    if (clauses == kBlockersTold) {
+    if (clauses == most) {
       ++more;
       continue;
     }
@@ -194,7 +195,7 @@ std::string blocker(const Context& c, const Blocker& b) {
   return std::visit([&](const auto& fact) { return told({c, c.now, std::nullopt}, fact); }, b);
 }
 
-std::string not_before(const Context& c, const Why& why) {
+std::string not_before(const Context& c, const Why& why, std::size_t most) {
   if (why.blockers.empty())
     return why.start ? say("Nothing holds it back: {} can be had.", clock(c, *why.start))
                      : tr("Not at all.");
@@ -202,7 +203,7 @@ std::string not_before(const Context& c, const Why& why) {
     return tr("Not at all: no opening is long enough for it.");
   const bool pot = std::any_of(why.blockers.begin(), why.blockers.end(),
                                [](const Blocker& b) { return std::holds_alternative<PotGels>(b); });
-  const std::string because = joined({c, why.wanted, why.start}, why.blockers);
+  const std::string because = joined({c, why.wanted, why.start}, why.blockers, most);
   if (why.start) return say("Not before {}: {}.", clock(c, *why.start), because);
   if (pot) return say("Not with this pot: {}.", because);
   return say("Not within {}: {}.", length(kHorizon), because);

@@ -12,7 +12,7 @@ namespace squeezeout::words {
 inline constexpr std::size_t kBlockersTold = 3;
 
 // "Not before 14:10: Maeve has 3 of the 3 deep clamps until then (bridge)." What ends last comes first; then how many more.
-std::string not_before(const Context& c, const Why& why);
+std::string not_before(const Context& c, const Why& why, std::size_t most = kBlockersTold);
 // One of them alone: "Maeve has 3 of the 3 deep clamps until 14:10 (bridge)".
 std::string blocker(const Context& c, const Blocker& b);
 // "With fish glue: 11:05." "With 4 clamps instead of 6: 11:05." "With Tom's rosette moved 13:00 -> 15:20: 12:40."

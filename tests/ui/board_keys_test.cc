@@ -85,17 +85,22 @@ TEST_F(BoardKeys, PansToHistoryAtTheLeft) {
   const GlueUpId id = bench.reserve(kBend, kCyd);
   bench.set(bench.glue_up(id).times.open_begin);
   ASSERT_TRUE(bench.press(Start{id}));
-  ASSERT_TRUE(bench.press(ClampsOn{id, bench.now() + Minutes{4}}) || true);
-  bench.wait(hours{72});
+  bench.wait(Minutes{4});
+  ASSERT_TRUE(bench.press(ClampsOn{id, bench.now()}));
+  bench.set(off_from(bench.glue_up(id)));
+  ASSERT_TRUE(bench.press(ClampsOff{id, bench.now()}));
+  bench.wait(hours{24});
   bench.tick();
   stage.view.zoom = 0;
-  stage.view.lanes = Lanes::builder;
-  EXPECT_FALSE(frame().time->knots.empty());
+  ASSERT_FALSE(bar(id)) << "it is past the left edge";
   const Instant before = instant(left());
   press(',');
   EXPECT_LT(instant(left()), before);
   press(look::kLeft);
   EXPECT_LT(instant(left()), before - Minutes{20});
+  for (int pans = 0; pans < 60 && !bar(id); ++pans) press(look::kLeft);
+  ASSERT_TRUE(bar(id)) << "what is past stays on record";
+  EXPECT_GE(bar(id)->x, left() - 1);
 }
 
 TEST_F(BoardKeys, StepsGoToBarsThatAreOutOfSight) {
@@ -140,6 +145,19 @@ TEST_F(BoardKeys, OneBuildAlone) {
   EXPECT_TRUE(bar(other));
 }
 
+TEST_F(BoardKeys, OneBuildAloneDoesNotSayThatOthersRest) {
+  bench.reserve(kBridge, kAda, kTen + hours{2}, kBuild14, 0);
+  const GlueUpId other = bench.reserve(kBend, kCyd);
+  bench.set(bench.glue_up(other).times.open_begin);
+  ASSERT_TRUE(bench.press(Start{other}));
+  stage.view.only = kBuild14;
+  for (const Lanes lanes : {Lanes::bench, Lanes::builder}) {
+    stage.view.lanes = lanes;
+    ASSERT_FALSE(bar(other));
+    EXPECT_TRUE(says(frame(), "1 running")) << all_texts(frame());
+  }
+}
+
 // 30 bars of one kind at once: four rows and "+26"; a press shows the lane with all its rows, page by page.
 TEST_F(BoardKeys, WhatHasNoRowIsAPressAway) {
   Shop shop = small_shop();
@@ -168,6 +186,31 @@ TEST_F(BoardKeys, WhatHasNoRowIsAPressAway) {
   EXPECT_EQ(seen.size(), 30U);
   press('A');
   EXPECT_EQ(bars().size(), 4U);
+}
+
+// Large letters: what stands on every page leaves a lane less room than it wants. Each of its bars is drawn whole or counted.
+TEST_F(BoardKeys, WhereRoomIsShortEachBarIsDrawnOrCounted) {
+  Shop shop = small_shop();
+  shop.gear[1].stock = 200;
+  for (unsigned i = 4; i <= 33; ++i)
+    shop.builders.push_back({BuilderId{i}, "b" + std::to_string(i), "Builder", kBench2, {}});
+  bench = Bench(kTen, shop);
+  GlueUpId picked;
+  for (unsigned i = 4; i <= 33; ++i)
+    picked = bench.reserve(kBinding, BuilderId{i}, kTen + hours{1});
+  Stage large(1920, 1080, look::kUsualMmPerPx, 2);
+  large.view = stage.view, large.view.picked = picked;
+  const look::Frame f = large.frame(bench.floor(), bench.now());
+  int drawn = 0, counted = 0;
+  for (const look::Press& p : f.presses) {
+    if (p.id.starts_with("bar.short.")) ++drawn;
+    if (p.id != "rows.short") continue;
+    for (const look::Words& w : texts(f))
+      if (w.text.starts_with("+") && p.at.contains(w.at)) counted = std::stoi(w.text.substr(1));
+  }
+  EXPECT_GE(drawn, 1);
+  EXPECT_EQ(drawn + counted, 30) << drawn << " drawn";
+  EXPECT_NE(find(f, "bar.short." + std::to_string(picked.value)), nullptr);
 }
 
 TEST_F(BoardKeys, ThePickedBarIsFoundOnItsPage) {
@@ -211,6 +254,13 @@ TEST_F(BoardKeys, AnEmptyShopSaysWhatCanBeDone) {
   EXPECT_EQ(meant<Go>(pressed)->screen, Screen::bench);
   stage.link = Link::not_live, stage.silent = Minutes{5};
   EXPECT_FALSE(says(frame(), "Gear all free")) << "that is not known";
+}
+
+TEST_F(BoardKeys, GearThatIsOutOfUseIsNotSaidToBeFree) {
+  ASSERT_TRUE(bench.press(GearBroken{kShort, 2}));
+  stage.view.lanes = Lanes::bench;
+  EXPECT_FALSE(says(frame(), "Gear all free")) << all_texts(frame());
+  EXPECT_TRUE(says(frame(), "Nothing curing or planned."));
 }
 
 TEST_F(BoardKeys, AShopWithoutHoursSaysSo) {

@@ -43,6 +43,10 @@ TEST_F(BoardTags, ClampsThatStayOnSayWhoWantsThem) {
   bench.tick();
   EXPECT_TRUE(says(frame(), "min over · Cyd wants it 13:30")) << all_texts(frame());
   EXPECT_GT(amber(frame()), 0);
+
+  stage.link = Link::not_live, stage.silent = Minutes{1};
+  EXPECT_TRUE(says(frame(), "min over")) << "it is Ada's own";
+  EXPECT_FALSE(says(frame(), "wants it")) << "whether Cyd still does is not known";
 }
 
 TEST_F(BoardTags, WhatLostItsPlaceHasALaneAndNamesWhoTookIt) {

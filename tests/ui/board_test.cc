@@ -323,5 +323,19 @@ TEST_F(ChainTest, WithNothingPickedKPicksWhatStartsFirst) {
   EXPECT_EQ(picks, first);
 }
 
+TEST_F(BoardTest, TheHeadOfTheNowLineCoversNoWords) {
+  bench.reserve(kBend, kCyd);
+  stage.view.zoom = 3;
+  for (int minutes = 7 * 60; minutes < 22 * 60; minutes += 50) {  // through the closed night
+    const look::Frame f = stage.frame(bench.floor(), bench.now() + Minutes{minutes});
+    for (const look::Mark& m : f.marks) {
+      const auto* head = std::get_if<look::Icon>(&m);
+      if (head == nullptr || head->glyph != look::Glyph::head) continue;
+      for (const look::Words& w : texts(f))
+        EXPECT_FALSE(w.at.overlaps(head->at)) << w.text << " +" << minutes << " min";
+    }
+  }
+}
+
 }  // namespace
 }  // namespace squeezeout::testing

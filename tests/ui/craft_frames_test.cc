@@ -113,6 +113,39 @@ TEST_F(CraftFrames, EveryFigureIsShownWithItsSource) {
   EXPECT_NE(shown.find(words::source(FormulaId::fitness)), std::string::npos);
 }
 
+TEST_F(CraftFrames, WhatIsToBeMindedIsReadWholeAmongTheFigures) {
+  const std::string sentence = "Ebony dust is on everything here: wipe both faces with spirit. ";
+  std::string long_one;
+  for (int i = 0; i < 5; ++i) long_one += sentence;
+  long_one += "Then wear gloves.";
+  Shop shop = craft_shop();
+  for (Recipe& r : shop.recipes)
+    if (r.id == kFretboard) r.caution = long_one;
+  for (AdhesiveSheet& s : shop.sheets)
+    if (s.id == kEpoxy) s.caution = "Gloves, and the window open.";
+  const Bench careful(kTen, std::move(shop));
+  for (const auto& [w, h, text] : {std::tuple{1920.0F, 1080.0F, 1.0F}, {1366.0F, 768.0F, 2.0F}}) {
+    Stage small(w, h, look::kUsualMmPerPx, text);
+    small.view.screen = Screen::figures;
+    small.view.wanted = {.recipe = kFretboard, .builder = kAda, .bench = kBench1};
+    std::string shown;
+    for (small.view.page = 0;; ++small.view.page) {
+      const look::Frame f = small.frame(careful.floor(), kTen);
+      for (const look::Words& word : texts(f)) {
+        EXPECT_FALSE(word.cut) << word.text;
+        shown += word.text + " ";
+      }
+      if (find(f, "page.next") == nullptr) break;
+    }
+    EXPECT_NE(shown.find("Then wear gloves."), std::string::npos) << shown;
+    EXPECT_NE(shown.find("Gloves, and the window open."), std::string::npos) << shown;
+    const Recipe& recipe = *careful.floor().recipe(kFretboard);
+    ASSERT_FALSE(recipe.needs.empty());
+    for (const GearNeed& need : recipe.needs)
+      EXPECT_NE(shown.find(words::need({careful.floor(), kTen}, need)), std::string::npos) << shown;
+  }
+}
+
 TEST_F(CraftFrames, FiguresWithNothingChosenSayWhatToDo) {
   EXPECT_TRUE(says(show(Screen::figures), "Choose what is glued first."));
 }

@@ -275,6 +275,12 @@ TEST_F(Frames, TheDumpNamesWidgetsSizesAndColours) {
       std::string::npos)
       << json;
   EXPECT_NE(json.find(R"("keys":"1 Esc")"), std::string::npos);
+  look::Frame arrows;
+  arrows.presses.push_back({"a", "a", {}, {look::kUp, look::kBackspace}, Back{}});
+  EXPECT_NE(look::dump_json({Screen::bench, 7, 1000}, arrows, look::Palette{look::Theme::dark},
+                            stage.scale)
+                .find(R"("keys":"Up Backspace")"),
+            std::string::npos);
   EXPECT_NE(json.find(R"("fg":"#eceff2")"), std::string::npos);
 }
 

@@ -72,6 +72,21 @@ TEST_F(HelpTest, EveryKeyOfTheScreenIsTold) {
   }
 }
 
+TEST_F(HelpTest, EscIsToldOnce) {
+  for (const Screen screen : {Screen::figures, Screen::card}) {
+    const std::string all = told(screen);
+    const auto lines = [&](const std::string& line) {
+      std::size_t n = 0;
+      for (std::size_t at = ("\n" + all).find("\n" + line + "\n"); at != std::string::npos;
+           at = ("\n" + all).find("\n" + line + "\n", at + 1))
+        ++n;
+      return n;
+    };
+    // And once on the key that closes help.
+    EXPECT_EQ(lines("Esc"), 2U) << to_string(screen) << '\n' << all;
+  }
+}
+
 TEST_F(HelpTest, PhasesAreExplainedWhereTheyAreDrawn) {
   EXPECT_NE(told(Screen::board).find("glue wet"), std::string::npos);
   EXPECT_EQ(told(Screen::air).find("glue wet"), std::string::npos);

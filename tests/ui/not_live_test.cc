@@ -83,6 +83,37 @@ TEST_F(NotLive, OnesOwnCardKeepsCounting) {
   EXPECT_NE(find(f, "anyway"), nullptr) << "a fact is taken, and sent later";
 }
 
+TEST_F(NotLive, WhatIsClampedElsewhereIsToldAsItWas) {
+  stage.view.builder = kBen, stage.view.bench = kBench2;
+  Bench alone(kTen);  // Ben's joint is the only one
+  const GlueUpId id = alone.reserve(kBinding, kBen);
+  alone.set(alone.glue_up(id).times.open_begin);
+  ASSERT_TRUE(alone.press(Start{id}));
+  EXPECT_TRUE(says(stage.frame(alone.floor(), alone.now()), "Nothing is clamped elsewhere"));
+  stage.link = Link::not_live;
+  const look::Frame f = stage.frame(alone.floor(), alone.now());
+  EXPECT_FALSE(says(f, "Nothing is clamped elsewhere"));
+  EXPECT_TRUE(says(f, "Nothing was clamped elsewhere")) << all_texts(f);
+}
+
+TEST_F(NotLive, SnagsAreToldAsTheyWere) {
+  const GlueUpId later = bench.reserve(kBridge, kAda, kTen + std::chrono::hours{4});
+  EXPECT_TRUE(says(show(Screen::snags), "No snags"));
+  silent_for(Seconds{12});
+  look::Frame f = show(Screen::snags);
+  EXPECT_FALSE(says(f, "No snags"));
+  EXPECT_FALSE(says(f, "is reserved")) << all_texts(f);
+  EXPECT_TRUE(says(f, "There were no snags")) << all_texts(f);
+  bench.wait(std::chrono::hours{6});
+  bench.tick();
+  ASSERT_EQ(bench.glue_up(later).progress, Progress::displaced) << "nobody started it";
+  f = show(Screen::snags);
+  EXPECT_TRUE(says(f, "1 glue-up had lost its place")) << all_texts(f);
+  EXPECT_FALSE(says(f, "Snags 1")) << "a number that nobody can know";
+  silent_for(Seconds{0});
+  EXPECT_TRUE(says(show(Screen::snags), "Snags 1")) << all_texts(show(Screen::snags));
+}
+
 TEST_F(NotLive, NothingCanBeReserved) {
   silent_for(Seconds{12});
   stage.view.wanted = {.recipe = kBridge, .builder = kAda, .bench = kBench1};

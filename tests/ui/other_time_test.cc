@@ -169,5 +169,22 @@ TEST_F(OtherTimeTest, NotLiveNothingIsOffered) {
   EXPECT_TRUE(says(frame(), "not while NOT LIVE")) << all_texts(frame());
 }
 
+TEST(LastStart, IsOneThatFits) {
+  const Instant odd = at("2026-11-26T12:07:00Z"), quarter = at("2026-11-26T12:15:00Z");
+  EXPECT_EQ(last_start({odd, quarter}), odd);
+  EXPECT_EQ(last_start({odd, quarter + kStartGrid}), quarter);
+  EXPECT_EQ(last_start({quarter, quarter + kStartGrid}), quarter);
+}
+
+TEST_F(OtherTimeTest, AStretchThatIsNotKnownToEndSaysOnlyFromWhen) {
+  press('M');
+  stage.view.zoom = 1;
+  const look::Frame f = frame();
+  const auto& free = quotes.free_starts();
+  ASSERT_FALSE(free.stretches().empty());
+  ASSERT_GE(free.stretches().back().end, free.known_to());
+  EXPECT_FALSE(says(f, "11:14 to ")) << all_texts(f);
+}
+
 }  // namespace
 }  // namespace squeezeout::testing

@@ -72,6 +72,35 @@ TEST_F(PlanFrames, AProposalSaysFromWhenToWhenAndMovesNothing) {
   EXPECT_EQ(bench.glue_up(bridge).times.stage_begin, kTen + hours{1});
 }
 
+TEST_F(PlanFrames, WhatIsLeftForTheNextPlanIsSaid) {
+  stage.plan = found({shift(bridge, kTen + hours{3})});
+  EXPECT_FALSE(says(frame(), "at most")) << all_texts(frame());
+  stage.plan.proposal->put_off.assign(12, binding);
+  EXPECT_TRUE(says(frame(), "12 more are left as they are: one plan moves 500 at most."))
+      << all_texts(frame());
+}
+
+TEST_F(PlanFrames, AMultitudeWithoutAPlaceIsNamedAsFarAsItStandsThere) {
+  stage.plan = found({});
+  stage.plan.proposal->no_place.assign(600, binding);
+  const look::Frame f = frame();
+  EXPECT_TRUE(says(f, "No place was found: binding")) << all_texts(f);
+  EXPECT_TRUE(says(f, " more")) << all_texts(f);
+  for (const look::Words& w : texts(f)) EXPECT_FALSE(w.cut) << w.text;
+}
+
+TEST_F(PlanFrames, TheNextKeyOfPagesTurnsFromThePageThatIsShown) {
+  std::vector<Shift> many(25, shift(bridge, kTen + hours{3}));
+  stage.plan = found(many);
+  stage.view.page = 9;  // a longer list stood here
+  const auto back = pressed<Turn>(hands.key(frame(), 'P'));
+  ASSERT_TRUE(back);
+  const std::string last = all_texts(frame());
+  stage.view = after(stage.view, *back);
+  EXPECT_NE(all_texts(frame()), last) << "one press, one page";
+  EXPECT_NE(find(frame(), "page.next"), nullptr);
+}
+
 TEST_F(PlanFrames, SpaceAcceptsAllOfIt) {
   stage.plan = found({shift(bridge, kTen + hours{3}), shift(binding, kTen + hours{1})});
   const auto ask = pressed<Ask>(hands.key(frame(), ' '));

@@ -274,6 +274,16 @@ TEST_F(Presses, ABrokenClampIsThreePresses) {
   EXPECT_TRUE(bench.press(*asked<GearMended>(pressed)));
 }
 
+TEST_F(Presses, WhatIsOnlyReservedCanBreak) {
+  const GlueUpId id = bench.reserve(kBridge, kAda);
+  bench.set(bench.glue_up(id).times.open_begin);  // its time has begun, nobody has started
+  stage.view.kind = kCaul;
+  const auto pressed = hands.click(show(Screen::gear), "broken");
+  ASSERT_NE(asked<GearBroken>(pressed), nullptr);
+  EXPECT_TRUE(bench.press(*asked<GearBroken>(pressed)));
+  EXPECT_EQ(find(show(Screen::gear), "broken"), nullptr) << "there was one";
+}
+
 TEST_F(Presses, ASnagHasTheNextTimeToTake) {
   const GlueUpId id = bench.reserve(kBridge, kAda, kTen + hours{2});
   ASSERT_TRUE(bench.press(GearBroken{kCaul, 1, "cracked"}));

@@ -123,6 +123,19 @@ TEST_F(SessionTest, NewsOfTheWeatherWaitForARefusal) {
   EXPECT_EQ(session.view().message->what, "The weather changed a glue-up of yours.");
 }
 
+TEST_F(SessionTest, QuietLeavesARefusalToBeRead) {
+  elsewhere(bridge());
+  Reserve exact = bridge();
+  exact.start = kTen;
+  session.press(Ask{exact}, kStart);  // the caul is taken; an alarm stands over the answer
+  serve();
+  session.press(Quiet{}, kStart);
+  ASSERT_TRUE(session.view().message);
+  EXPECT_EQ(session.view().message->tone, Message::Tone::refused);
+  session.press(Turn{}, kStart);
+  EXPECT_FALSE(session.view().message);
+}
+
 TEST_F(SessionTest, ManyNewsAreCounted) {
   elsewhere(SetStock{kShort, 40});
   for (const int hour : {0, 1, 2}) {
@@ -246,6 +259,20 @@ TEST_F(SessionTest, LookingAtWhatIfBeginsToWorkItOutOnce) {
   session.press(Go{Screen::bench, {}}, kStart);
   session.press(Go{Screen::what_if, {}}, kStart);
   EXPECT_EQ(desk.what_ifs.news().state, plan_ahead::Report::State::done) << "not again";
+}
+
+TEST_F(SessionTest, WhatSomebodyElseCancelsIsNoLongerMoved) {
+  session.press(Ask{bridge()}, kStart);
+  serve();
+  const GlueUpId id{1};
+  session.press(Go{Screen::board, id}, kStart);
+  session.press(OtherTime{id, kTen + hours{1}, {}}, kStart);
+  session.take_answers(kStart);
+  ASSERT_TRUE(session.view().other_time);
+  elsewhere(Cancel{id});
+  EXPECT_FALSE(session.view().other_time) << "its strip is gone, and with it the key that leaves";
+  session.press(Back{}, kStart);
+  EXPECT_NE(session.view().screen, Screen::board);
 }
 
 }  // namespace

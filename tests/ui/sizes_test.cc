@@ -113,16 +113,19 @@ struct Case {
   unsigned bench;
   float text = 1;
   words::Language language = words::Language::english;
+  float mm_per_px = look::kUsualMmPerPx;
 };
+constexpr float kLaptopMmPerPx = 0.161F;  // 1920 pixels on 14 inches
+constexpr unsigned kRefused = 4;          // the bench with a refusal at the foot
 
 void PrintTo(const Case& c, std::ostream* out) {
   *out << to_string(c.screen) << " at bench " << c.bench << ", " << c.width << " x " << c.height
-       << ", text " << c.text;
+       << ", text " << c.text << ", " << c.mm_per_px << " mm a pixel";
 }
 
 class Sizes : public ::testing::TestWithParam<Case> {
  protected:
-  Sizes() : stage(GetParam().width, GetParam().height, look::kUsualMmPerPx, GetParam().text) {
+  Sizes() : stage(GetParam().width, GetParam().height, GetParam().mm_per_px, GetParam().text) {
     const Floor& floor = demo_floor();
     stage.view.screen = GetParam().screen;
     stage.view.bench = BenchId{GetParam().bench};
@@ -141,6 +144,11 @@ class Sizes : public ::testing::TestWithParam<Case> {
     }
     if (GetParam().bench == 3) stage.view.figures_of = stage.view.glue_up;
     if (GetParam().bench == 5) stage.view.page = 1;
+    if (GetParam().bench == kRefused)
+      stage.view.message =
+          Message{Message::Tone::refused, "Bridge not reserved: the bridge caul is held.",
+                  "Ola Nord has it till 15:05. Take the next time, or ask Ola.",
+                  Ask{stage.view.wanted}, "Take 15:05"};
     if (GetParam().screen == Screen::setup && GetParam().bench >= kFirstPage) {
       stage.view.draft = draft::begun({}, floor.shop);
       stage.view.draft.page = static_cast<draft::Page>(GetParam().bench - kFirstPage);
@@ -162,10 +170,10 @@ class Sizes : public ::testing::TestWithParam<Case> {
   // One layout a case, not one a test.
   template <class LayOut>
   static const look::Frame& cached(LayOut lay_out) {
-    static std::map<std::tuple<Screen, float, unsigned, float, words::Language>, look::Frame>
+    static std::map<std::tuple<Screen, float, unsigned, float, words::Language, float>, look::Frame>
         frames;
     const Case& c = GetParam();
-    const std::tuple key{c.screen, c.height, c.bench, c.text, c.language};
+    const std::tuple key{c.screen, c.height, c.bench, c.text, c.language, c.mm_per_px};
     const auto known = frames.find(key);
     return known != frames.end() ? known->second : frames.emplace(key, lay_out()).first->second;
   }
@@ -187,11 +195,16 @@ TEST_P(Sizes, ButtonsAreTwentyMillimetresAndFiveApart) {
 }
 
 TEST_P(Sizes, TheNextKeyIsThirtyBySixty) {
-  for (const char* id : {"next", "reserve", "accept", "stop"})
+  for (const char* id : {"next", "reserve", "accept", "stop", "repair", "reserve.first", "set-up"})
     if (const look::Press* next = find(frame, id)) {
       EXPECT_GE(stage.scale.mm(next->at.w), 60) << id;
       EXPECT_GE(stage.scale.mm(next->at.h), 30) << id;
     }
+  const look::Press* replan = find(frame, "replan");
+  if (replan != nullptr && std::count(replan->keys.begin(), replan->keys.end(), ' ') > 0) {
+    EXPECT_GE(stage.scale.mm(replan->at.w), 60);
+    EXPECT_GE(stage.scale.mm(replan->at.h), 30);
+  }
 }
 
 TEST_P(Sizes, IdsAndKeysAreUnique) {
@@ -298,6 +311,12 @@ std::vector<Case> cases() {
   add({1, 2, 3, 5}, 1, words::Language::english);
   add({1, 2}, 2, words::Language::english);
   add({1, 2}, 1, words::Language::pseudo);
+  add({kRefused}, 1, words::Language::english);
+  add({kRefused}, 2, words::Language::english);
+  for (int screen = 0; screen < kScreens; ++screen)
+    for (const unsigned bench : {1U, 2U, 3U, kRefused})
+      out.push_back({static_cast<Screen>(screen), 1920, 1080, bench, 1, words::Language::english,
+                     kLaptopMmPerPx});
   for (int page = 0; page < draft::kPages; ++page)
     for (const auto& [text, language] : {std::pair{1.0F, words::Language::english},
                                          {2.0F, words::Language::english},
@@ -314,9 +333,26 @@ INSTANTIATE_TEST_SUITE_P(Screens, Sizes, ::testing::ValuesIn(cases()), [](const 
   name += "_" + std::to_string(static_cast<int>(one.param.height)) + "_bench" +
           std::to_string(one.param.bench);
   if (one.param.text > 1) name += "_large";
+  if (one.param.mm_per_px == kLaptopMmPerPx) name += "_laptop";
   if (one.param.language == words::Language::pseudo) name += "_pseudo";
   return name;
 });
+
+// The first keys of a shop, on a laptop: nothing is glued yet, and nothing is set up.
+TEST(Laptop, TheFirstKeysAreThirtyBySixty) {
+  Stage stage(1920, 1080, kLaptopMmPerPx);
+  const auto large = [&](const Floor& floor, const char* id) {
+    const look::Frame frame = stage.frame(floor, kNow);
+    const look::Press* key = find(frame, id);
+    ASSERT_NE(key, nullptr) << id << '\n' << all_texts(frame);
+    EXPECT_GE(stage.scale.mm(key->at.w), 60) << id;
+    EXPECT_GE(stage.scale.mm(key->at.h), 30) << id;
+  };
+  large(Bench(kNow).floor(), "reserve.first");
+  Shop bare = small_shop();
+  bare.recipes.clear(), bare.builds.clear();
+  large(Bench(kNow, bare).floor(), "set-up");
+}
 
 // Phases survive greyscale: open, clamped and waiting step in lightness.
 TEST(Colours, PhasesStepInLightness) {

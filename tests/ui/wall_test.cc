@@ -40,15 +40,14 @@ class Wall : public ::testing::TestWithParam<Hung> {
     frame = stage.frame(demo_floor(), kNow);
   }
   int rows() const {
-    // Each row has its bench's sign in a box, an edge as thick as no other.
+    // Each has a ground from edge to edge; so has the foot, on which the free gear stands.
+    float foot = stage.height;
+    for (const look::Words& w : texts(frame))
+      if (w.text == "FREE NOW") foot = w.at.y;
     int n = 0;
-    for (const look::Mark& m : frame.marks) {
-      const auto* box = std::get_if<look::Box>(&m);
-      n += box != nullptr && box->at.w >= stage.width && box->at.h > stage.scale.wall_px(50) &&
-                   box->at.h < stage.scale.wall_px(75)
-               ? 1
-               : 0;
-    }
+    for (const look::Mark& m : frame.marks)
+      if (const auto* box = std::get_if<look::Box>(&m); box != nullptr && box->at.w >= stage.width)
+        n += box->at.h > stage.scale.wall_px(50) && box->at.bottom() <= foot && box->at.y > 0;
     return n;
   }
   Stage stage;
@@ -65,9 +64,10 @@ TEST_P(Wall, HoldsItsRowsInLettersForFiveMetres) {
   }
   const std::string fifty = "Tom's neck joint: 6 spool clamps, mould 3, off now";
   ASSERT_EQ(fifty.size(), 50U);
-  EXPECT_LE(stage.letters.width(look::Type::wall_name, fifty), stage.width);
-  ASSERT_GE(demo_floor().glue_ups.size(), 7U);
-  EXPECT_GE(rows(), 7) << "rows, and the line of what is free";
+  // All of a row's letters share what its margins and the swatch leave.
+  EXPECT_LE(stage.letters.width(look::Type::wall_name, fifty),
+            stage.width - stage.scale.wall_px(2 * 13 + 46 + 11));
+  EXPECT_EQ(rows(), 7);
 }
 
 INSTANTIATE_TEST_SUITE_P(Hung, Wall,
@@ -98,6 +98,50 @@ TEST(SmallWall, KeepsItsLetters) {
               look::kLeastArcMinutes)
         << w.text;
   }
+}
+
+class WallRows : public ::testing::Test {
+ protected:
+  void begin(Shop shop) {
+    bench = Bench(at("2026-11-26T10:00:00Z"), std::move(shop));
+    stage.view.screen = Screen::wall;
+  }
+  GlueUpId clamped(RecipeId recipe, BuilderId builder) {
+    const GlueUpId id = bench.reserve(recipe, builder);
+    bench.set(bench.glue_up(id).times.open_begin);
+    EXPECT_TRUE(bench.press(Start{id}));
+    bench.wait(Minutes{4});
+    EXPECT_TRUE(bench.press(ClampsOn{id, bench.now()}));
+    return id;
+  }
+  look::Frame frame() { return stage.frame(bench.floor(), bench.now()); }
+  Stage stage;
+  Bench bench{at("2026-11-26T10:00:00Z")};
+};
+
+TEST_F(WallRows, ClampsAreWantedOnlyByWhoIsKeptWaiting) {
+  begin(small_shop());
+  const GlueUpId first = clamped(kBinding, kAda);  // 4 of the 16 clamps
+  const Instant off = bench.glue_up(first).times.release_end;
+  const GlueUpId next = bench.reserve(kBinding, kBen, off + Minutes{30});
+  ASSERT_EQ(bench.glue_up(first).held.front().kind, bench.glue_up(next).held.front().kind);
+  EXPECT_FALSE(says(frame(), "wanted by")) << all_texts(frame());
+
+  const GlueUpId bridge = clamped(kBridge, kAda);  // the only caul
+  bench.reserve(kBridge, kCyd, bench.glue_up(bridge).times.release_end + Minutes{30});
+  EXPECT_TRUE(says(frame(), "wanted by C.")) << all_texts(frame());
+  stage.link = Link::not_live, stage.silent = Minutes{1};
+  EXPECT_FALSE(says(frame(), "wanted by")) << "that is not known";
+}
+
+TEST_F(WallRows, ABenchIsSignedByWholeLetters) {
+  Shop shop = small_shop();
+  for (auto& b : shop.benches) b.name = "Süd";
+  begin(shop);
+  clamped(kBridge, kAda);
+  bool signed_so = false;
+  for (const look::Words& w : texts(frame())) signed_so = signed_so || w.text == "Sü";
+  EXPECT_TRUE(signed_so) << all_texts(frame());
 }
 
 }  // namespace
