@@ -14,6 +14,7 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
+constexpr int kByName = 2;
 constexpr Seconds kSoon = std::chrono::hours{4};
 
 // The longest form first.
@@ -35,11 +36,11 @@ std::vector<std::string> second_line(const Scene& scene, const GlueUp& g) {
   return {what, title, words::recipe(c, g.recipe)};
 }
 
-// Gear that it holds, a kind a name: single pieces first, for they are asked after by name; then the most.
+// Gear that it holds, a kind a name: first that of which there are one or two, for it is asked after by name; then the most.
 std::vector<std::string> gear_names(const Scene& scene, const GlueUp& g) {
   std::vector<Held> held = g.held;
   const auto rank = [&](const Held& h) {
-    return std::pair{scene.floor.gear.stock(h.kind) == 1 ? 0 : 1, -h.count};
+    return std::pair{scene.floor.gear.stock(h.kind) <= kByName ? 0 : 1, -h.count};
   };
   std::stable_sort(held.begin(), held.end(),
                    [&](const Held& a, const Held& b) { return rank(a) < rank(b); });
