@@ -261,7 +261,6 @@ std::set<std::string> names_of(const Shop& shop) {
   for (const Recipe& r : shop.recipes) all += " " + r.finish + " " + r.caution;
   for (const AdhesiveSheet& s : shop.sheets) all += " " + s.caution;
   all += " Space";  // what stands on a key
-  for (const AdhesiveSheet& s : shop.sheets) all += " " + s.caution;
   for (const GearKind& k : draft::starter().gear) all += " " + k.name;
   all += " " + shop.zone + " America Argentina Buenos Aires";
   std::set<std::string> out;
