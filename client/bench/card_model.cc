@@ -131,7 +131,7 @@ look::Frame lay_out_card(const Scene& scene) {
   canvas.words(head.cut_right(std::min(head.w * 0.36F, canvas.width(Type::title, who) + 1)), who,
                Type::title, {Role::muted, Role::background}, Align::right);
   head.cut_right(canvas.px(5));
-  panels::say_shortest(canvas, head, {title + " · " + glue, title}, Type::head, {});
+  canvas.one_of(head, {title + " · " + glue, title}, Type::head, {});
 
   const float two_rows = 2 * canvas.touch() + canvas.gap();
   const Rect keys = body.cut_bottom(narrow ? two_rows : std::max(two_rows, canvas.px(46)));

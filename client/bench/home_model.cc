@@ -146,8 +146,7 @@ void elsewhere(Canvas& canvas, const Scene& scene, Rect area) {
     const std::array pieces{words::initials(c, g.builder), words::title(c, g),
                             words::gear(c, g.held)};
     const std::string full = panels::pieces_that_fit(canvas, Type::body, row.w, pieces);
-    panels::say_shortest(canvas, row, {full, words::title(c, g), words::recipe(c, g.recipe)},
-                         Type::body, kQuiet);
+    canvas.one_of(row, {full, words::title(c, g), words::recipe(c, g.recipe)}, Type::body, kQuiet);
   }
 }
 

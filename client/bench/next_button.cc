@@ -49,7 +49,7 @@ void next_button(look::Canvas& canvas, Rect at, const Scene& scene, const GlueUp
   text = text.middle(text.w, std::min(text.h, canvas.line_px(type) + below));
   const Rect foot = text.cut_bottom(below);
   canvas.words(text, word, type, {ink, ground});
-  panels::say_shortest(canvas, foot, sub, Type::strong, {ink, ground});
+  canvas.one_of(foot, sub, Type::strong, {ink, ground});
   if (!can) return;
   canvas.press({"next",
                 words::say("{}, {}", next->word, title),

@@ -78,8 +78,8 @@ void others_row(Canvas& canvas, Rect at, const Scene& scene) {
     canvas.words(first.cut_right(canvas.width(Type::small, "W") + 1), std::string(1, letter),
                  Type::small, {Role::muted, Role::background}, Align::right);
     first.cut_right(canvas.px(2));
-    panels::say_shortest(canvas, first, offer.label, Type::strong, {});
-    panels::say_shortest(canvas, text, offer.sub, Type::small, {Role::muted, Role::background});
+    canvas.one_of(first, offer.label, Type::strong, {});
+    canvas.one_of(text, offer.sub, Type::small, {Role::muted, Role::background});
     canvas.press({fmt::format("other.{}", i),
                   offer.label.front(),
                   tile,

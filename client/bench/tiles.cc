@@ -51,8 +51,8 @@ void tile_button(Canvas& canvas, Rect at, const Scene& scene, const Tile& tile, 
   canvas.edge(at, Role::edge, 0.35F);
   const bool roomy = at.h > canvas.px(30);
   Rect text = at.inset(canvas.px(3), canvas.px(2));
-  panels::say_shortest(canvas, text.cut_bottom(canvas.line_px(Type::small)),
-                       quote_words(scene, answer), Type::small, kQuiet);
+  canvas.one_of(text.cut_bottom(canvas.line_px(Type::small)), quote_words(scene, answer),
+                Type::small, kQuiet);
   // Two lines before smaller letters.
   Type type = Type::small;
   std::size_t lines = 2;

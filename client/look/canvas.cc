@@ -44,6 +44,11 @@ std::optional<Type> smaller(Type type) {
   }
 }
 
+Type smallest(Type type) {
+  while (const auto next = smaller(type)) type = *next;
+  return type;
+}
+
 bool whole(const std::vector<std::string>& lines, std::string_view text) {
   std::size_t letters = 0;  // spaces at the ends of lines are gone
   for (const std::string& line : lines) letters += line.size() + 1;
@@ -68,8 +73,7 @@ Rect Canvas::words(Rect in, std::string_view text, Type type, Ink ink, Align ali
   for (std::optional<Type> fit = type; fit; fit = smaller(*fit))
     if (letters_.fitted(*fit, text, in.w) == text)
       return line(in, std::string(text), *fit, ink, align, false);
-  Type least = type;
-  while (const auto next = smaller(least)) least = *next;
+  const Type least = smallest(type);
   const float pitch = line_px(least);
   if (in.h >= pitch + cap(least)) {
     const auto lines = letters_.wrapped(least, text, in.w, 2);
@@ -86,9 +90,15 @@ Rect Canvas::words(Rect in, std::string_view text, Type type, Ink ink, Align ali
 
 Rect Canvas::one_of(Rect in, const std::vector<std::string>& forms, Type type, Ink ink,
                     Align align) {
+  if (forms.empty()) return {in.x, in.y, 0, 0};
   for (const std::string& form : forms)
     if (letters_.width(type, form) <= in.w) return words(in, form, type, ink, align);
-  return forms.empty() ? Rect{in.x, in.y, 0, 0} : words(in, forms.back(), type, ink, align);
+  const Type least = smallest(type);
+  const int lines = in.h >= line_px(least) + cap(least) ? 2 : 1;
+  for (const std::string& form : forms)
+    if (whole(letters_.wrapped(least, form, in.w, lines), form))
+      return words(in, form, type, ink, align);
+  return words(in, forms.back(), type, ink, align);
 }
 
 Rect Canvas::line(Rect in, std::string shown, Type type, Ink ink, Align align, bool cut) {

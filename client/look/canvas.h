@@ -70,7 +70,8 @@ class Canvas {
   // One line. Too wide, it is set smaller, down to the least size; then in two lines where they have room; then cut with an
   // ellipsis. Returns the letters' rectangle (empty when nothing fits).
   Rect words(Rect in, std::string_view text, Type type, Ink ink, Align align = Align::left);
-  // The first form that has room in one line, the longest before the shorter; else the last one as words() sets it.
+  // The first form that stands whole as it is, the longest before the shorter; else the first that does in smaller letters or two
+  // lines; else the last one as words() sets it.
   Rect one_of(Rect in, const std::vector<std::string>& forms, Type type, Ink ink,
               Align align = Align::left);
   // Several lines from the top, set smaller when they are too many; returns the height used.

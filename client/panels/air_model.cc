@@ -196,12 +196,11 @@ look::Frame lay_out_air(const Scene& scene) {
     head.cut_right(canvas.gap());
     const float wide = canvas.width(Type::head, words::tr("Shop air")) + canvas.px(5);
     canvas.words(head.cut_left(wide), words::tr("Shop air"), Type::head, {});
-    say_shortest(canvas, head, reading_words(scene), Type::title, {});
+    canvas.one_of(head, reading_words(scene), Type::title, {});
     left.cut_top(canvas.px(1.5F));
   } else {
     canvas.words(head, words::tr("Shop air"), Type::head, {});
-    say_shortest(canvas, left.cut_top(canvas.line_px(Type::title)), reading_words(scene),
-                 Type::title, {});
+    canvas.one_of(left.cut_top(canvas.line_px(Type::title)), reading_words(scene), Type::title, {});
   }
   // The keys before the course of the day, where there is not room for both.
   const float keys = canvas.touch() * 3 + canvas.gap() * 2 + canvas.line_px(Type::body) * 3;

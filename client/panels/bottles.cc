@@ -75,15 +75,15 @@ void bottle_row(Canvas& canvas, Rect row, const Scene& scene, const Lot& lot) {
       row.w, std::min(row.h, canvas.line_px(Type::strong) + 2 * canvas.line_px(Type::small)));
   const std::string name = glue_name(scene, lot.sheet);
   const Rect head = text.cut_top(canvas.line_px(Type::strong));
-  say_shortest(canvas, head, {lot.label.empty() ? name : name + " · " + lot.label, name},
-               Type::strong, {Role::text, Role::lane});
+  canvas.one_of(head, {lot.label.empty() ? name : name + " · " + lot.label, name}, Type::strong,
+                {Role::text, Role::lane});
   std::vector<std::string> parts = age_words(scene, lot), said;
   for (; !parts.empty(); parts.pop_back()) {
     std::string all;
     for (const std::string& part : parts) all += (all.empty() ? "" : ", ") + part;
     said.push_back(std::move(all));
   }
-  say_shortest(canvas, text, said, Type::small, {Role::muted, Role::lane});
+  canvas.one_of(text, said, Type::small, {Role::muted, Role::lane});
 }
 
 void pots(Canvas& canvas, Rect& area, const Scene& scene) {
@@ -96,10 +96,10 @@ void pots(Canvas& canvas, Rect& area, const Scene& scene) {
                  Type::strong, {}, Align::right);
     const std::string glue = words::small(glue_name(scene, pot.sheet));
     const std::string sets = words::clock(c, pot.until), bench = words::bench(c, pot.bench);
-    say_shortest(canvas, row,
-                 {words::say("Pot of {}, {}, sets {}", glue, bench, sets),
-                  words::say("{}, sets {}", glue, sets), words::say("sets {}", sets)},
-                 Type::body, {});
+    canvas.one_of(row,
+                  {words::say("Pot of {}, {}, sets {}", glue, bench, sets),
+                   words::say("{}, sets {}", glue, sets), words::say("sets {}", sets)},
+                  Type::body, {});
   }
 }
 

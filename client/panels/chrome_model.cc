@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "client/alarm/strip.h"
+#include "client/panels/alarm_strip.h"
 #include "client/view/next.h"
 #include "client/words/say.h"
 
@@ -137,8 +137,8 @@ Rect foot(Canvas& canvas, const Scene& scene, Rect at) {
                         .on = Role::lane});
     line.cut_right(canvas.gap());
   }
-  if (alarm::takes_the_foot(scene)) {
-    alarm::strip(canvas, scene, line);
+  if (alarm_takes_the_foot(scene)) {
+    alarm_strip(canvas, scene, line);
     return {};
   }
   if (const auto& message = scene.view.message) {

@@ -68,7 +68,7 @@ void glue_ups(Canvas& canvas, Rect area, const Scene& scene, const DaySheet& she
     at.cut_right(canvas.px(2));
     canvas.words(at.cut_right(open_w - canvas.px(2)), line.open, Type::body, ink, Align::right);
     at.cut_right(canvas.px(3));
-    say_shortest(canvas, at, line.name, Type::strong, name_ink);
+    canvas.one_of(at, line.name, Type::strong, name_ink);
   };
   columns(area.cut_top(canvas.px(kLineMm)),
           {{words::tr("Glue-up")}, words::tr("open"), words::tr("clamped"), words::tr("off late")},
@@ -202,7 +202,7 @@ look::Frame lay_out_day(const Scene& scene) {
   }
   page_keys(canvas, head, page, beyond);
   const std::string day = words::day(c, sheet.span.begin);
-  say_shortest(canvas, head, {words::say("Day sheet · {}", day), day}, Type::head, {});
+  canvas.one_of(head, {words::say("Day sheet · {}", day), day}, Type::head, {});
   canvas.words(figures, sums_words(canvas, figures.w, sheet), Type::title, kQuiet);
 
   if (!gear_page) glue_ups(canvas, few ? body : body.cut_left(body.w * 0.62F), scene, sheet, page);

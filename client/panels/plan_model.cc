@@ -41,8 +41,8 @@ void head(Canvas& canvas, Rect at, const Scene& scene, const std::vector<std::st
           ? std::vector{words::tr("Repair: what lost its place, and as little else as can be"),
                         words::tr("Repair")}
           : std::vector{words::tr("Replan: all that has not started"), words::tr("Replan")};
-  say_shortest(canvas, text, titles, Type::head, {});
-  say_shortest(canvas, foot, subs, Type::body, kQuiet);
+  canvas.one_of(text, titles, Type::head, {});
+  canvas.one_of(foot, subs, Type::body, kQuiet);
 }
 
 // The keys at the foot, at the same places whatever they say: what takes the plan, what puts it away, the rest.

@@ -6,22 +6,6 @@ using look::Type;
 
 bool narrow(const look::Canvas& canvas) { return canvas.screen().w < canvas.px(330); }
 
-look::Rect say_shortest(look::Canvas& canvas, look::Rect in, const std::vector<std::string>& texts,
-                        Type type, look::Ink ink, look::Align align) {
-  const Type least = look::on_wall(type) ? type : Type::small;
-  for (const std::string& text : texts)
-    if (canvas.width(type, text) <= in.w) return canvas.words(in, text, type, ink, align);
-  const float pitch = canvas.line_px(least);
-  const bool two = in.h >= pitch + canvas.cap(least);
-  for (const std::string& text : texts) {
-    const bool one_line = canvas.width(least, text) <= in.w;
-    const auto lines = canvas.letters().wrapped(least, text, in.w, 2);
-    const bool two_lines = two && lines.size() == 2 && text.ends_with(lines.back());
-    if (one_line || two_lines) return canvas.words(in, text, type, ink, align);
-  }
-  return canvas.words(in, texts.back(), type, ink, align);
-}
-
 std::string pieces_that_fit(const look::Canvas& canvas, Type type, float width,
                             std::span<const std::string> pieces) {
   std::string out, first;

@@ -12,10 +12,6 @@ namespace squeezeout::panels {
 // Large text on a usual screen: as little as 259 layout millimetres, so that columns go below each other or onto pages.
 [[nodiscard]] bool narrow(const look::Canvas& canvas);
 
-// The first of the texts that stands whole in `in` as it is; else the first that does in smaller letters or two lines. The last
-// says the least.
-look::Rect say_shortest(look::Canvas& canvas, look::Rect in, const std::vector<std::string>& texts,
-                        look::Type type, look::Ink ink, look::Align align = look::Align::left);
 // "14 spool clamps · hide glue": as many of the pieces as stand whole in a line of that width, the most important first; what has
 // no room is passed over. None has: the first of them. Empty pieces are left out.
 [[nodiscard]] std::string pieces_that_fit(const look::Canvas& canvas, look::Type type, float width,

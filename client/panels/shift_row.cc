@@ -46,8 +46,8 @@ void shift_row(Canvas& canvas, Rect at, const Scene& scene, const Shift& s) {
     titles.insert(titles.begin(), title + " · " + words::builder(c, g->builder));
     titles.push_back(words::recipe(c, g->recipe));
   }
-  say_shortest(canvas, text.cut_top(canvas.line_px(Type::title)), titles, Type::title,
-               {Role::text, Role::lane});
+  canvas.one_of(text.cut_top(canvas.line_px(Type::title)), titles, Type::title,
+                {Role::text, Role::lane});
   const AdhesiveSheet* sheet = scene.floor.sheet(s.sheet);
   const bool other_glue = g != nullptr && sheet != nullptr && g->sheet != s.sheet;
   const std::array pieces{

@@ -55,8 +55,8 @@ void said(Canvas& canvas, Rect row, const std::vector<std::string>& title, const
       row.w, std::min(row.h, canvas.line_px(Type::title) +
                                  std::max(canvas.line_px(Type::body) * static_cast<float>(lines),
                                           std::min(room, 2.1F * canvas.line_px(Type::small)))));
-  say_shortest(canvas, text.cut_top(canvas.line_px(Type::title)), title, Type::title,
-               {Role::text, Role::lane});
+  canvas.one_of(text.cut_top(canvas.line_px(Type::title)), title, Type::title,
+                {Role::text, Role::lane});
   canvas.paragraph(text, why, Type::body, {Role::muted, Role::lane}, 4);
 }
 

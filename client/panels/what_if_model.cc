@@ -121,7 +121,7 @@ look::Frame lay_out_what_if(const Scene& scene) {
   Rect text = head.middle(head.w, std::min(head.h, heading_px(canvas)));
   const Rect foot = text.cut_bottom(std::max(canvas.line_px(Type::body), text.h * 0.45F));
   canvas.words(text, words::tr("What would save waiting"), Type::head, {});
-  say_shortest(canvas, foot, basis(scene, report), Type::body, kQuiet);
+  canvas.one_of(foot, basis(scene, report), Type::body, kQuiet);
   if (all == 0) canvas.paragraph(body, empty_words(report), Type::title, kQuiet, 4);
   for (int i = 0; i < page.count; ++i) {
     row_of(canvas, body.cut_top(canvas.px(kRowMm)), scene,

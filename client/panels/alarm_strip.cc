@@ -1,9 +1,9 @@
-#include "client/alarm/strip.h"
+#include "client/panels/alarm_strip.h"
 
 #include "client/alarm/alarm_words.h"
 #include "client/words/say.h"
 
-namespace squeezeout::alarm {
+namespace squeezeout::panels {
 
 using look::Canvas;
 using look::Ink;
@@ -11,14 +11,14 @@ using look::Rect;
 using look::Role;
 using look::Type;
 
-bool takes_the_foot(const Scene& scene) {
+bool alarm_takes_the_foot(const Scene& scene) {
   if (scene.alarms.alarms.empty()) return false;
-  return ringing(scene.alarms) || !scene.view.message;
+  return alarm::ringing(scene.alarms) || !scene.view.message;
 }
 
 namespace {
 
-void words_of(Canvas& canvas, Rect line, const Line& said, Ink what, Ink next) {
+void words_of(Canvas& canvas, Rect line, const alarm::Line& said, Ink what, Ink next) {
   const bool roomy = canvas.width(Type::title, said.what) <= line.w &&
                      canvas.width(Type::strong, said.next) <= line.w;
   if (const float both = canvas.line_px(Type::title) + canvas.line_px(Type::strong);
@@ -40,8 +40,8 @@ void words_of(Canvas& canvas, Rect line, const Line& said, Ink what, Ink next) {
 
 }  // namespace
 
-void strip(Canvas& canvas, const Scene& scene, Rect at) {
-  const bool loud = ringing(scene.alarms);
+void alarm_strip(Canvas& canvas, const Scene& scene, Rect at) {
+  const bool loud = alarm::ringing(scene.alarms);
   const Role ground = loud ? Role::amber : Role::lane;
   const float gap = canvas.gap();
   const bool last = at.right() + gap * 1.1F >= scene.width;  // nothing stands right of it
@@ -58,7 +58,7 @@ void strip(Canvas& canvas, const Scene& scene, Rect at) {
   line.cut_right(canvas.gap());
   const GlueUpId id = scene.alarms.alarms.front().glue_up;
   const bool there = scene.view.screen == Screen::card && scene.view.glue_up == id;
-  if (!there && !too_many(scene.alarms)) {
+  if (!there && !alarm::too_many(scene.alarms)) {
     canvas.button(line.cut_right(canvas.px(30)), {.id = "alarm.card",
                                                   .label = words::tr("Go to it"),
                                                   .intent = Go{Screen::card, id},
@@ -73,8 +73,8 @@ void strip(Canvas& canvas, const Scene& scene, Rect at) {
     canvas.warn_tag(tag);
   line.cut_left(canvas.px(3));
   const Role ink = loud ? Role::on_amber : Role::text;
-  words_of(canvas, line, line_of(scene.context(), scene.alarms), {ink, ground},
+  words_of(canvas, line, alarm::line_of(scene.context(), scene.alarms), {ink, ground},
            {loud ? Role::on_amber : Role::muted, ground});
 }
 
-}  // namespace squeezeout::alarm
+}  // namespace squeezeout::panels

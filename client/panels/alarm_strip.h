@@ -3,11 +3,11 @@
 
 #include "client/view/scene.h"
 
-namespace squeezeout::alarm {
+namespace squeezeout::panels {
 
 // Whether the foot is the alarm's: a joint at risk hides what became of the last press, clamps that are due do not.
-[[nodiscard]] bool takes_the_foot(const Scene& scene);
+[[nodiscard]] bool alarm_takes_the_foot(const Scene& scene);
 // Lays out the words, a key that opens the card, and Quiet, in what the foot has for keys.
-void strip(look::Canvas& canvas, const Scene& scene, look::Rect at);
+void alarm_strip(look::Canvas& canvas, const Scene& scene, look::Rect at);
 
-}  // namespace squeezeout::alarm
+}  // namespace squeezeout::panels
